@@ -1,0 +1,205 @@
+"""What a check asks and what a verdict answers: plain immutable values, exact decimals in millimetres.
+
+What is built once per request or per distinct mate is a frozen dataclass; what is built for every line judged
+(``Finding``, ``JudgedReading``, ``Verdict``) is a named tuple, because that costs a third of the time.
+Parsing of mates is in ``mates.py``, judging in ``judge.py`` and one module per kind of mate.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import ClassVar, Literal, NamedTuple
+
+from reference.quantities import Limits, Rating, ThreadSize
+from service.reading.model import Reading, State
+
+Weight = Literal["fits", "marginal", "wrong", "open", "note"]
+"""How a finding counts: ``note`` informs and never changes the verdict; ``open`` needs a value that is not stated."""
+
+ReadingVerdict = Literal["fits", "marginal", "wrong", "open"]
+VerdictWord = Literal["fits", "marginal", "ask", "wrong", "unread"]
+
+
+class CheckError(ValueError):
+    """A check that cannot be understood: names the field, the value as given, what is accepted and an example."""
+
+    def __init__(self, field: str, value: object, accepted: str, example: str) -> None:
+        """Keep the four parts; the text says them in one line."""
+        self.field = field
+        self.value = value
+        self.accepted = accepted
+        self.example = example
+        super().__init__(f"{field}: {value!r} is not understood; accepted: {accepted}; example: {example}")
+
+
+class Window(NamedTuple):
+    """A range of clearance [mm], both ends included; negative clearance is interference."""
+
+    lower: Decimal
+    upper: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """What a hole is made in: the words given, the alloy or grade that they stand for, and its group.
+
+    ``group`` is one of ``steel``, ``stainless steel``, ``cast iron``, ``aluminium``, ``brass``, ``plastic``; ``grade``
+    is the one named ordinary grade where the check gave only the group (``assumed`` is then true).
+    """
+
+    given: str
+    grade: str
+    group: str
+    assumed: bool
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class BoreMate:
+    """A hole that the part goes into. ``process`` names how it is made where its limits come from that."""
+
+    kind: ClassVar[str] = "bore"
+    text: str
+    diameter: Limits
+    depth: Decimal | None = None
+    end: Literal["blind", "through"] | None = None
+    material: Material | None = None
+    process: str | None = None
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ShaftMate:
+    """A shaft that the part goes onto."""
+
+    kind: ClassVar[str] = "shaft"
+    text: str
+    diameter: Limits
+    material: Material | None = None
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class TappedHoleMate:
+    """A thread that a screw goes into: ``depth`` is full thread [mm], ``run_out`` what of it the tip cannot use."""
+
+    kind: ClassVar[str] = "tapped hole"
+    text: str
+    thread: ThreadSize
+    depth: Decimal | None = None
+    end: Literal["blind", "through"] | None = None
+    material: Material | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class NutEnd:
+    """A clamp that ends in a nut: its thread and its height [mm] (None: the standard regular nut of that thread)."""
+
+    kind: ClassVar[str] = "nut"
+    text: str
+    thread: ThreadSize
+    height: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ClampMate:
+    """A stack of parts under a screw, ending in a tapped hole or a nut.
+
+    ``layers`` are the thicknesses in order from the head, washers included [mm]; ``grip`` is their sum.
+    """
+
+    kind: ClassVar[str] = "clamp"
+    text: str
+    layers: tuple[Decimal, ...]
+    grip: Decimal
+    into: TappedHoleMate | NutEnd
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PocketMate:
+    """A recess that holds a part: a round one by its diameter, a square one by length and width [mm]."""
+
+    kind: ClassVar[str] = "pocket"
+    text: str
+    diameter: Limits | None = None
+    length: Limits | None = None
+    width: Limits | None = None
+    depth: Limits | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class RatingMate:
+    """A quantity that the part must be rated for, with the margin asked for (0.2 is a fifth more)."""
+
+    kind: ClassVar[str] = "rating"
+    text: str
+    needed: tuple[Rating, ...]
+    margin: Decimal = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PresenceMate:
+    """The part only has to be there: a tool, an adapter, a cable."""
+
+    kind: ClassVar[str] = "presence"
+    text: str
+
+
+Mate = BoreMate | ShaftMate | TappedHoleMate | ClampMate | PocketMate | RatingMate | PresenceMate
+"""Every kind of mate. To add one: a dataclass here, a parser in ``mates.PARSERS``, a module in ``judge.JUDGES``."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FitWanted:
+    """What the pair must do: the words given, the window of clearance they stand for, and where that comes from.
+
+    ``loosest_upper`` is how loose a ``slip`` may be before it is wrong: between ``window.upper`` and it, ``marginal``.
+    """
+
+    wanted: str
+    window: Window
+    from_text: str
+    loosest_upper: Decimal | None = None
+
+
+class Check(NamedTuple):
+    """One line against one mate, with the fit wanted where one was given."""
+
+    line: str
+    mate: Mate
+    fit: FitWanted | None = None
+
+
+class Finding(NamedTuple):
+    """One checked statement with its numbers, its source and its weight."""
+
+    code: str
+    weight: Weight
+    text: str
+    numbers: Mapping[str, Decimal | str]
+    source: str
+
+
+class JudgedReading(NamedTuple):
+    """A reading with its own verdict. ``share`` is the part of all pairs within limits (1 is all), where one is given."""
+
+    reading: Reading
+    verdict: ReadingVerdict
+    clearance: Window | None
+    findings: tuple[Finding, ...]
+    share: Decimal | None = None
+
+
+class Verdict(NamedTuple):
+    """The answer to a check. ``fit`` is the fit that was judged against: the one wanted, or the standard's own."""
+
+    verdict: VerdictWord
+    line: str
+    state: State
+    mate: Mate
+    fit: FitWanted | None
+    readings: tuple[JudgedReading, ...]
+    findings: tuple[Finding, ...]
+    question: str | None
+    order_text: str
+    cautions: tuple[str, ...]
+    share: Decimal | None = None
