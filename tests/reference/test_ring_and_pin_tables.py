@@ -1,0 +1,134 @@
+"""The tables of pins, rings, keys, seals, springs and fittings are consistent in themselves."""
+
+from decimal import Decimal
+
+import pytest
+
+from reference import tables
+from reference.tables import Row
+
+
+def row(table: str, standard: str, size: str) -> Row:
+    """Return the one row with that key."""
+    (found,) = (
+        entry for entry in tables.load(table) if (entry.text("standard"), entry.text("size")) == (standard, size)
+    )
+    return found
+
+
+def rows(table: str, *columns: str) -> list[tuple[str, *tuple[Decimal, ...]]]:
+    """Return size and the numbers of the rows that fill all these columns; never an empty list."""
+    found = [
+        (f"{entry.text('standard')} {entry.text('size')}", *(entry.decimal(column) for column in columns))
+        for entry in tables.load(table)
+        if all(entry.text(column) for column in columns)
+    ]
+    assert found
+    return found
+
+
+@pytest.mark.parametrize("table", ["slotted_spring_pin", "coiled_spring_pin"])
+def test_free_spring_pin_is_larger_than_its_hole(table: str) -> None:
+    """A spring pin grips because even the smallest free pin is larger than the largest hole."""
+    for size, hole, pin in rows(table, "hole_diameter_upper", "outer_diameter_lower"):
+        assert pin > hole, size
+
+
+@pytest.mark.parametrize("table", ["slotted_spring_pin", "coiled_spring_pin", "split_pin"])
+def test_means_lie_between_their_limits(table: str) -> None:
+    """The nominal value of a diameter that has limits is their mean."""
+    column = "wire_diameter" if table == "split_pin" else "outer_diameter"
+    for size, mean, lower, upper in rows(table, column, f"{column}_lower", f"{column}_upper"):
+        assert lower < upper, size
+        assert mean * 2 == lower + upper, size
+
+
+def test_split_pin_goes_through_its_hole() -> None:
+    """The thickest shank is thinner than the hole that names the size."""
+    for size, hole, wire in rows("split_pin", "hole_diameter", "wire_diameter_upper"):
+        assert wire < hole, size
+
+
+def test_clevis_pin_takes_a_standard_split_pin() -> None:
+    """The split pin hole of a clevis pin is a nominal size of ISO 1234 and much smaller than the shank."""
+    split_pins = {entry.text("size") for entry in tables.load("split_pin")}
+    for entry in tables.load("clevis_pin"):
+        assert entry.text("split_pin_hole") in split_pins
+        assert entry.decimal("split_pin_hole") < entry.decimal("outer_diameter") / 2
+        assert bool(entry.text("head_diameter")) == (entry.text("standard") == "ISO 2341")
+
+
+def test_headed_clevis_pin_has_a_head_wider_than_its_shank() -> None:
+    """A head that is no wider than the shank would not hold."""
+    for size, head, shank in rows("clevis_pin", "head_diameter", "outer_diameter"):
+        assert head > shank, size
+
+
+def test_grooved_pin_expands_beyond_its_hole() -> None:
+    """Where the diameter over the grooves is known it is larger than the largest hole."""
+    for size, expanded, hole in rows("grooved_pin", "expanded_diameter", "hole_diameter_upper"):
+        assert expanded > hole, size
+
+
+def test_taper_pin_size_names_the_small_end_in_metric_and_the_large_end_in_inch() -> None:
+    """The same word, two ends: each row fills only the end that its size names."""
+    for entry in tables.load("taper_pin"):
+        metric = entry.text("standard") == "ISO 2339"
+        assert bool(entry.text("small_end_diameter")) == metric
+        assert bool(entry.text("large_end_diameter")) != metric
+        assert entry.text("taper") == ("1:50" if metric else "1:48")
+
+
+def test_inch_taper_pin_numbers_grow() -> None:
+    """The numbers 7/0 to 14 stand in the order of their large ends; 2/0 is not the misprint 0.0625 in."""
+    ends = [
+        entry.decimal("large_end_diameter") for entry in tables.load("taper_pin") if entry.text("large_end_diameter")
+    ]
+    assert ends == sorted(set(ends))
+    assert row("taper_pin", "ASME B18.8.2", "2").decimal("large_end_diameter") == Decimal("4.9022")
+
+
+@pytest.mark.parametrize(
+    ("table", "standard", "size", "thread"),
+    [
+        ("taper_pin_with_internal_thread", "ISO 8736", "12", "M8"),
+        ("taper_pin_with_internal_thread", "ISO 8736", "6", "M4"),
+        ("taper_pin_with_external_thread", "ISO 8737", "6", "M6"),
+        ("taper_pin_with_external_thread", "ISO 8737", "20", "M16"),
+    ],
+)
+def test_threads_of_taper_pins(table: str, standard: str, size: str, thread: str) -> None:
+    """Internal threads are about half the pin, external ones carry its number up to 16 mm."""
+    column = "internal_thread" if "internal" in table else "thread"
+    assert row(table, standard, size).text(column) == thread
+
+
+LENGTH_TABLES = (
+    "taper_pin",
+    "taper_pin_with_internal_thread",
+    "taper_pin_with_external_thread",
+    "slotted_spring_pin",
+    "coiled_spring_pin",
+    "grooved_pin",
+    "clevis_pin",
+    "split_pin",
+)
+
+
+@pytest.mark.parametrize("table", LENGTH_TABLES)
+def test_lengths_rise_without_repeats(table: str) -> None:
+    """A list of lengths is strictly increasing, so a slip such as a doubled 140 shows."""
+    listed = [entry.decimals("lengths") for entry in tables.load(table) if entry.text("lengths")]
+    assert listed
+    for lengths in listed:
+        assert list(lengths) == sorted(set(lengths))
+
+
+@pytest.mark.parametrize("table", LENGTH_TABLES)
+def test_equivalent_standards_point_to_rows(table: str) -> None:
+    """Every withdrawn standard that a table stands in for names a standard that has rows."""
+    about = tables.load(table).about
+    equivalents = about.get("equivalents", {})
+    assert isinstance(equivalents, dict)
+    held = {entry.text("standard") for entry in tables.load(table)}
+    assert set(equivalents.values()) <= held
