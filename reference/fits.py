@@ -20,6 +20,7 @@ from typing import Literal
 
 from reference import tables
 from reference.quantities import Limits
+from reference.units import tidy
 
 Kind = Literal["hole", "shaft"]
 FitKind = Literal["clearance", "transition", "interference"]
@@ -89,16 +90,6 @@ WORDS: Mapping[str, Word] = {
     "press": Word(tightest="H7/s6", loosest="H7/p6"),
 }
 """What the words slip, location and press span, in preferred fits of ISO 286-1; the choice is common practice."""
-
-
-def tidy(value: Decimal) -> Decimal:
-    """Return the same number without trailing zeros and without an exponent.
-
-    >>> tidy(Decimal("5.0120")), tidy(Decimal("5E+1"))
-    (Decimal('5.012'), Decimal('50'))
-    """
-    value = value.normalize()
-    return value.quantize(Decimal(1)) if value.as_tuple().exponent > 0 else value  # type: ignore[operator]
 
 
 @lru_cache(maxsize=4096)
