@@ -1,6 +1,7 @@
 """The tables of pins, rings, keys, seals, springs and fittings are consistent in themselves."""
 
 from decimal import Decimal
+from itertools import pairwise
 
 import pytest
 
@@ -132,3 +133,93 @@ def test_equivalent_standards_point_to_rows(table: str) -> None:
     assert isinstance(equivalents, dict)
     held = {entry.text("standard") for entry in tables.load(table)}
     assert set(equivalents.values()) <= held
+
+
+def test_external_ring_and_groove_are_smaller_than_the_shaft() -> None:
+    """The size of DIN 471 is the shaft: free ring < groove < shaft, and the ring is thinner than its groove is wide."""
+    for size, shaft, groove, ring in rows("external_retaining_ring", "shaft_size", "groove_diameter", "bore"):
+        assert ring < groove < shaft, size
+    for size, thickness, width in rows("external_retaining_ring", "thickness", "groove_width"):
+        assert thickness < width, size
+
+
+def test_internal_ring_and_groove_are_larger_than_the_bore() -> None:
+    """The size of DIN 472 is the bore: bore < groove < free ring, also for 28 mm where a source prints 20.4."""
+    for size, bore, groove, ring in rows(
+        "internal_retaining_ring", "hole_diameter", "groove_diameter", "outer_diameter"
+    ):
+        assert bore < groove < ring, size
+    for size, thickness, width in rows("internal_retaining_ring", "thickness", "groove_width"):
+        assert thickness < width, size
+
+
+@pytest.mark.parametrize("table", ["external_retaining_ring", "internal_retaining_ring"])
+def test_retaining_rings_grow_with_their_size(table: str) -> None:
+    """From size to size neither thickness nor groove falls: the known misprints all break this."""
+    for column in ("thickness", "groove_diameter"):
+        values = [entry[1] for entry in rows(table, column)]
+        assert values == sorted(values), column
+
+
+def test_e_ring_size_names_the_groove() -> None:
+    """Every shaft of an E-ring is larger than its groove, and the shafts of neighbouring sizes leave no gap."""
+    found = rows("e_ring", "groove_diameter", "shaft_size_lower", "shaft_size_upper", "outer_diameter")
+    for size, groove, smallest, largest, outside in found:
+        assert groove < smallest < largest < outside, size
+    for earlier, later in pairwise(found):
+        assert later[2] <= earlier[3], later[0]
+
+
+def test_parallel_keys_cover_every_shaft_once() -> None:
+    """The shaft ranges join without gap or overlap from 6 to 500 mm."""
+    ranges = [entry[1:] for entry in rows("parallel_key", "shaft_over", "shaft_up_to")]
+    assert (ranges[0][0], ranges[-1][1]) == (6, 500)
+    assert all(earlier[1] == later[0] for earlier, later in pairwise(ranges))
+
+
+def test_keyways_are_deeper_together_than_the_key_is_high() -> None:
+    """A parallel key has clearance at its top: both keyway depths together exceed its height by up to 0.5 mm."""
+    for size, height, shaft, hub in rows("parallel_key", "height", "shaft_keyway_depth", "hub_keyway_depth"):
+        assert Decimal("0.1") < shaft + hub - height <= Decimal("0.5"), size
+
+
+def test_key_sizes_are_width_times_height() -> None:
+    """The size of a key is written from its own two dimensions."""
+    for table in ("parallel_key", "woodruff_key"):
+        for entry in tables.load(table):
+            assert entry.text("size") == f"{entry.text('width')}x{entry.text('height')}"
+
+
+def test_woodruff_key_is_less_than_half_its_disc() -> None:
+    """The height is below half the disc, the chord below its diameter."""
+    for size, height, disc in rows("woodruff_key", "height", "outer_diameter"):
+        assert height * 2 < disc, size
+    for size, chord, disc in rows("woodruff_key", "length", "outer_diameter"):
+        assert chord < disc, size
+
+
+def test_dash_numbers_stand_for_cross_sections() -> None:
+    """In AS568 the first figure fixes the section and the bore grows with the number."""
+    sections = {"1": "2.62", "2": "3.53", "3": "5.33", "4": "6.99"}
+    series: dict[str, list[Decimal]] = {}
+    for entry in tables.load("o_ring"):
+        if entry.text("standard") == "AS568":
+            first = entry.text("size")[0]
+            series.setdefault(first, []).append(entry.decimal("bore"))
+            assert entry.text("cross_section") == sections.get(first, entry.text("cross_section"))
+    assert {first: len(bores) for first, bores in series.items()} == {"0": 50, "1": 77, "2": 84, "3": 87, "4": 51}
+    assert all(bores == sorted(set(bores)) for bores in series.values())
+
+
+def test_dash_number_bores_are_thousandths_of_an_inch() -> None:
+    """Every AS568 bore is a whole thousandth of an inch, rounded to 0.01 mm: a wrong digit would show."""
+    for size, bore, _ in rows("o_ring", "bore", "bore_lower"):
+        thousandths = (bore / Decimal("0.0254")).quantize(Decimal(1))
+        assert abs(thousandths * Decimal("0.0254") - bore) <= Decimal("0.005"), size
+
+
+def test_o_ring_sections_are_all_listed() -> None:
+    """The list of usual sections holds every section of the catalogue numbers."""
+    usual = {(entry.text("cross_section"), entry.text("series")) for entry in tables.load("o_ring_cross_section")}
+    used = {(entry.text("cross_section"), entry.text("standard")) for entry in tables.load("o_ring")}
+    assert used <= usual
