@@ -334,3 +334,44 @@ def test_power_plugs_and_fuses_and_fans_are_named_by_their_size() -> None:
         assert width / 2 < pitch < width, size
     for size, (diameter, length) in rows("fuse", "outer_diameter", "length"):
         assert diameter < length, size
+
+
+FAMILY_TABLES = (
+    *LENGTH_TABLES,
+    "external_retaining_ring",
+    "internal_retaining_ring",
+    "e_ring",
+    "parallel_key",
+    "woodruff_key",
+    "o_ring",
+    "cable_gland",
+    "pipe_fitting",
+    "disc_spring",
+    "compression_spring",
+    "shim",
+    "wire_gauge",
+    "battery",
+    "fuse",
+    "storage_module",
+    "power_connector",
+    "fan",
+)
+NOT_NUMBERS = {"standard", "size", "lengths", "source", "basis", "form", "series", "thread", "internal_thread"}
+
+
+@pytest.mark.parametrize("table", FAMILY_TABLES)
+def test_family_tables_hold_dimensions_only(table: str) -> None:
+    """Every column that is not declared as text is a dimension: a number above zero, with its meaning and limits."""
+    loaded = tables.load(table)
+    text, meanings = loaded.about.get("text_columns", []), loaded.about["columns"]
+    assert isinstance(text, list)
+    assert isinstance(meanings, dict)
+    for entry in loaded:
+        assert set(entry.cells) - {"source", "basis"} == set(meanings)
+        for column, cell in entry.cells.items():
+            if not cell or column in NOT_NUMBERS or column in text or column.endswith("_class"):
+                continue
+            assert entry.decimal(column) > 0, (column, entry.text("size"))
+            if f"{column}_upper" in entry.cells and entry.text(f"{column}_upper"):
+                lower = entry.number_or_none(f"{column}_lower") or Decimal(0)
+                assert lower <= entry.decimal(f"{column}_upper"), (column, entry.text("size"))
