@@ -125,16 +125,6 @@ def test_lengths_rise_without_repeats(table: str) -> None:
         assert list(lengths) == sorted(set(lengths))
 
 
-@pytest.mark.parametrize("table", LENGTH_TABLES)
-def test_equivalent_standards_point_to_rows(table: str) -> None:
-    """Every withdrawn standard that a table stands in for names a standard that has rows."""
-    about = tables.load(table).about
-    equivalents = about.get("equivalents", {})
-    assert isinstance(equivalents, dict)
-    held = {entry.text("standard") for entry in tables.load(table)}
-    assert set(equivalents.values()) <= held
-
-
 def test_external_ring_and_groove_are_smaller_than_the_shaft() -> None:
     """The size of DIN 471 is the shaft: free ring < groove < shaft, and the ring is thinner than its groove is wide."""
     for size, (shaft, groove, ring) in rows("external_retaining_ring", "shaft_size", "groove_diameter", "bore"):
@@ -375,3 +365,13 @@ def test_family_tables_hold_dimensions_only(table: str) -> None:
             if f"{column}_upper" in entry.cells and entry.text(f"{column}_upper"):
                 lower = entry.number_or_none(f"{column}_lower") or Decimal(0)
                 assert lower <= entry.decimal(f"{column}_upper"), (column, entry.text("size"))
+
+
+@pytest.mark.parametrize("table", FAMILY_TABLES)
+def test_equivalent_standards_point_to_rows(table: str) -> None:
+    """Every withdrawn standard that a table stands in for names a standard that has rows."""
+    about = tables.load(table).about
+    equivalents = about.get("equivalents", {})
+    assert isinstance(equivalents, dict)
+    held = {entry.text("standard") for entry in tables.load(table)}
+    assert set(equivalents.values()) <= held
