@@ -1,0 +1,180 @@
+"""What a part family declares: its nouns, standards, how its numbers are ordered, its table and its order text.
+
+One family is one module of this package that ends in ``FAMILY = Family(...)`` (or ``FAMILIES = (...)``); the package
+finds it by itself. Rules that a declaration cannot say go into its ``refine`` function, beside it.
+What does not belong here: the reading of text (``service.reading``).
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from decimal import Decimal
+from functools import cached_property
+
+from reference.families.facts import Draft, Facts
+from reference.quantities import Dimension
+from reference.sizes import SizeTable, size_table
+
+COMMON_PRACTICE = "common practice"
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """One order in which a line may write a family's numbers: ``Layout("outer_diameter", "length")``.
+
+    A layout applies when the line has as many unlabelled numbers as it has keys not yet given by labels, and ``when``
+    (if given) holds for the numbers. The first that applies is taken; one that ``competes`` is read beside it, and the
+    line is then ambiguous. A key that starts with ``-`` is a number to be ignored.
+    """
+
+    keys: tuple[str, ...]
+    competes: bool = False
+    when: Callable[[Mapping[str, Decimal]], bool] | None = None
+    says: str = ""
+    source: str = COMMON_PRACTICE
+    size_names: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Standard:
+    """A standard that names this family.
+
+    ``rows`` is the standard whose rows of the family's table hold (an equivalent); ``fixed`` holds attributes that the
+    standard decides (``tolerance_class``, ``point``); ``order`` its designation rule where it differs from the family's.
+    """
+
+    name: str
+    rows: str | None = None
+    fixed: Mapping[str, str] = field(default_factory=dict)
+    order: str | None = None
+    implies: Mapping[str, Dimension] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """A catalogue designation: a regular expression on the lower-case line, and what its groups mean.
+
+    Named groups are dimension keys (numbers) or attributes; ``decode`` may replace that. ``identifies``: the code alone
+    names the family, without a noun.
+    """
+
+    pattern: str
+    identifies: bool = False
+    decode: Callable[[Mapping[str, str]], Draft | None] | None = None
+    says: str = "a catalogue designation"
+    source: str = COMMON_PRACTICE
+
+
+@dataclass(frozen=True, slots=True)
+class Example:
+    """A line and what must be read from it; every declaration tests itself with them.
+
+    ``dimensions`` are nominal sizes in millimetres or designations as text; ``state`` is the expected state.
+    """
+
+    line: str
+    state: str = "clear"
+    dimensions: Mapping[str, str] = field(default_factory=dict)
+    size_names: str | None = None
+
+
+Refine = Callable[["Family", Facts, list[Draft]], Sequence[Draft]]
+
+
+@dataclass(frozen=True)
+class Family:
+    """The declaration of one part family.
+
+    Attributes:
+        name: the family's name, the standard's own where there is one.
+        size_names: which dimension the size in a line names.
+        key: the dimension key of that size; the table is looked up by it.
+        nouns: language -> phrases; a phrase matches when all its words stand in the line, in any order.
+        standards: the standards that define the family, the usual one first.
+        layouts: how unlabelled numbers are ordered, preferred first.
+        labels: label (``reference.words.LABELS``) -> dimension key, beside the usual ones.
+        thread: dimension key that a thread in the line fills, or None where the family has no thread.
+        needs: dimension keys (or ``a|b``) that an order must state; absent ones are ``missing``.
+        identity: keys without which the line cannot be clear.
+        order: the designation to order, with ``{key}`` for dimensions and attributes.
+        tolerance_class: class assumed for the key dimension where neither line nor standard gives one.
+        question: what to ask when the line leaves the family's usual gap open.
+        ratings: names of the rated quantities that the family takes from the line.
+        plain_m: an M before the size is only a sloppy way to write it (spring pins): no thread.
+        plain_thread: a plain number may name the thread (``tige filetee 8``).
+        length_says: how the standard measures the length, where that is worth saying.
+        kin: families that this family's nouns may loosely mean; a catalogue code or standard of one decides.
+        generic: no part of its own but a word that leaves the family open (``pin``, ``screw``).
+        listed_lengths: a length beyond the table's list is worth a note.
+        words: further words that this family understands in a line.
+    """
+
+    name: str
+    size_names: str
+    key: str
+    nouns: Mapping[str, tuple[str, ...]]
+    order: str
+    standards: tuple[Standard, ...] = ()
+    layouts: tuple[Layout, ...] = ()
+    labels: Mapping[str, str] = field(default_factory=dict)
+    thread: str | None = None
+    table: str | None = None
+    codes: tuple[Code, ...] = ()
+    needs: tuple[str, ...] = ()
+    identity: tuple[str, ...] = ()
+    tolerance_class: str | None = None
+    question: str = ""
+    ratings: tuple[str, ...] = ()
+    plain_m: bool = False
+    plain_thread: bool = False
+    length_says: str = ""
+    refine: Refine | None = None
+    examples: tuple[Example, ...] = ()
+    source: str = COMMON_PRACTICE
+    kin: tuple[str, ...] = ()
+    generic: bool = False
+    listed_lengths: bool = True
+    words: frozenset[str] = frozenset()
+
+    @cached_property
+    def sizes(self) -> SizeTable | None:
+        """The family's table of sizes, read once."""
+        return size_table(self.table, self.key) if self.table else None
+
+    @cached_property
+    def by_standard(self) -> Mapping[str, Standard]:
+        """The family's standards by name."""
+        return {standard.name: standard for standard in self.standards}
+
+    @cached_property
+    def label_keys(self) -> Mapping[str, str]:
+        """Label -> dimension key: the usual ones, then the family's own."""
+        return {**USUAL_LABELS, **self.labels}
+
+
+USUAL_LABELS: Mapping[str, str] = {
+    "od": "outer_diameter",
+    "id": "bore",
+    "bore": "bore",
+    "hole": "hole_diameter",
+    "length": "length",
+    "height": "height",
+    "thickness": "thickness",
+    "depth": "length",
+    "width": "width",
+    "wire": "wire_diameter",
+    "section": "cross_section",
+    "flange": "flange_diameter",
+    "teeth": "teeth",
+    "pitch": "pitch",
+    "lead": "lead",
+    "starts": "starts",
+    "shoulder": "shoulder_diameter",
+    "shaft": "shaft_size",
+    "slot": "slot_width",
+    "belt": "belt_width",
+    "tube": "tube_diameter",
+    "free length": "free_length",
+    "across flats": "across_flats",
+    "head": "head_diameter",
+}
+"""What a label means in most families; a family's own ``labels`` come first."""

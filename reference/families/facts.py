@@ -1,0 +1,114 @@
+"""What a purchase line says before a part family makes sense of it: numbers, threads, standards, words.
+
+The reader (``service.reading.scan``) fills ``Facts``; a family turns them into ``Draft`` readings. Lengths are exact
+millimetres. What does not belong here: deciding anything.
+"""
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from reference.quantities import Dimension, Rating, ThreadSize
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number of the line: its value in millimetres (or as written, for a count), its words, and the label it carries.
+
+    ``unit`` is '' where none is written, ``mm``, ``in`` and so on; ``label`` is a value of ``reference.words.LABELS``;
+    ``upper`` is set where the line gives a range (``0.5-3.0``).
+    """
+
+    value: Decimal
+    text: str
+    unit: str = ""
+    label: str | None = None
+    upper: Decimal | None = None
+    written: Decimal | None = None
+
+    @property
+    def plain(self) -> Decimal:
+        """The number as written, without its unit."""
+        return self.value if self.written is None else self.written
+
+
+@dataclass(frozen=True, slots=True)
+class ThreadMention:
+    """A thread in the line: its size, the words it was read from, and whether the M stood in capitals."""
+
+    thread: ThreadSize
+    text: str
+    pitch_stated: bool = False
+    capital: bool = True
+
+
+Element = Number | ThreadMention
+
+
+@dataclass(frozen=True, slots=True)
+class StandardMention:
+    """A standard that the line names, e.g. ``ISO 8734``; ``known`` tells whether any family cites it."""
+
+    name: str
+    text: str
+    known: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ClassMention:
+    """A tolerance class in the line; ``hole`` where it is a hole's class (capital), ``thread`` where M6 may be one."""
+
+    name: str
+    text: str
+    hole: bool = False
+    thread: ThreadSize | None = None
+
+
+@dataclass(slots=True)
+class Facts:
+    """Everything that was recognised in one line, in the order of the line."""
+
+    line: str
+    words: frozenset[str] = frozenset()
+    standards: tuple[StandardMention, ...] = ()
+    chains: list[list[Element]] = field(default_factory=list)
+    labelled: list[Number] = field(default_factory=list)
+    classes: list[ClassMention] = field(default_factory=list)
+    ratings: list[tuple[str, Rating, str]] = field(default_factory=list)
+    attributes: dict[str, str] = field(default_factory=dict)
+    attribute_texts: dict[str, str] = field(default_factory=dict)
+    quantity: int | None = None
+    pack: int | None = None
+    inches: bool = False
+    unread: list[str] = field(default_factory=list)
+    code: str | None = None
+
+    def threads(self) -> list[ThreadMention]:
+        """Return the threads of the line in order."""
+        return [part for chain in self.chains for part in chain if isinstance(part, ThreadMention)]
+
+    def says(self, *words: str) -> bool:
+        """Tell whether the line holds any of the (folded) words."""
+        return not self.words.isdisjoint(words)
+
+
+@dataclass(slots=True)
+class Draft:
+    """A reading in the making; families may add, split or drop drafts in their ``refine``.
+
+    ``doubts`` hold what the supplier must be asked before the line is clear; a draft with doubts makes the line
+    ambiguous. ``because`` holds (text, says, source).
+    """
+
+    family: str
+    size_names: str
+    evidence: str
+    dimensions: dict[str, Dimension] = field(default_factory=dict)
+    attributes: dict[str, str] = field(default_factory=dict)
+    standards: tuple[str, ...] = ()
+    because: list[tuple[str, str, str]] = field(default_factory=list)
+    notes: list[tuple[str, str, str]] = field(default_factory=list)
+    doubts: list[str] = field(default_factory=list)
+    asks: list[str] = field(default_factory=list)
+    order_text: str | None = None
+    rest: list[Element] = field(default_factory=list)
+    table_standard: str | None = None

@@ -1,0 +1,126 @@
+"""Hexagon nuts, plain and prevailing torque. The size is the internal thread.
+
+Sources: ISO 4032, DIN 934 (their widths across flats differ at M10, M12, M14, M22), ISO 7040, ISO 10511, DIN 985.
+"""
+
+from reference.families.base import Example, Family, Layout, Standard
+from reference.families.screws import screw_name
+
+_HEIGHT = (
+    Layout(("height",)),
+    Layout(("across_flats", "height"), when=lambda v: v["across_flats"] > v["height"]),
+    Layout(("height", "across_flats")),
+)
+
+
+HEX_NUT = Family(
+    name="hex nut",
+    size_names="internal thread",
+    key="internal_thread",
+    nouns={
+        "en": screw_name("hex nut, hexagon nut, nut, full nut, hex full nut"),
+        "de": screw_name("Mutter, Sechskantmutter, Muttern, 6kt Mutter, Skt Mutter"),
+        "fr": screw_name("écrou, écrou H, écrou hexagonal, écrous"),
+        "es": screw_name("tuerca, tuerca hexagonal"),
+        "it": screw_name("dado, dado esagonale, dadi"),
+    },
+    standards=(
+        Standard("ISO 4032"),
+        Standard("DIN 934", order="Hexagon nut DIN 934 - {internal_thread} - {property_class?8}"),
+        Standard("ISO 4033", rows="ISO 4033", order="Hexagon nut ISO 4033 - {internal_thread} - {property_class?8}"),
+        Standard("ISO 8673", rows="ISO 4032"),
+        Standard("ISO 4034", rows="ISO 4032"),
+        Standard("UNI 5588", rows="DIN 934"),
+        Standard("GB/T 6170", rows="ISO 4032"),
+    ),
+    table="hex_nut",
+    thread="internal_thread",
+    plain_thread=True,
+    layouts=(Layout(("across_flats",), when=lambda v: v["across_flats"] > v["internal_thread"]), *_HEIGHT),
+    labels={"thickness": "height", "length": "height", "width": "across_flats", "depth": "height"},
+    needs=("internal_thread",),
+    identity=("internal_thread",),
+    order="Hexagon nut ISO 4032 - {internal_thread} - {property_class?8}",
+    kin=(
+        "thin nut",
+        "lock nut (prevailing torque)",
+        "square nut",
+        "cap nut",
+        "flange nut",
+        "wing nut",
+        "T-slot nut",
+        "rivet nut",
+        "lead screw nut",
+        "coupling nut",
+        "knurled nut",
+        "press-in insert",
+    ),  # fmt: skip
+    examples=(
+        Example(
+            "nut M3 DIN 934 A2 x 100", dimensions={"internal_thread": "M3", "across_flats": "5.5", "height": "2.4"}
+        ),
+        Example("M8 nut 13mm", dimensions={"internal_thread": "M8", "across_flats": "13"}),
+        Example("hex nut M6, 5 mm thick", dimensions={"internal_thread": "M6", "height": "5"}),
+    ),
+    source="ISO 4032, DIN 934",
+)
+
+LOCK_NUT = Family(
+    name="lock nut (prevailing torque)",
+    size_names="internal thread",
+    key="internal_thread",
+    nouns={
+        "en": screw_name(
+            "lock nut, locknut, nyloc, nylock, nyloc nut, nylock nut, nylon insert nut, prevailing torque nut, self locking nut, nyl insert nut, stop nut, nylon lock nut,"
+            " nylon nut, nylon insert lock nut, aero nut, lock nut nylon insert"
+        ),
+        "de": screw_name(
+            "Stoppmutter, selbstsichernde Mutter, Sicherungsmutter, Stopmutter, Klemmmutter, Sechskantmutter Klemmteil, Mutter selbstsichernd"
+        ),
+        "fr": screw_name(
+            "écrou frein, écrou autofreiné, écrou nylstop, nylstop, écrou indesserrable, écrou auto-freinant, écrou frein nylon"
+        ),
+        "es": screw_name(
+            "tuerca autoblocante, tuerca de seguridad, tuerca autofrenante, tuerca con freno, tuerca autobloqueante"
+        ),
+        "it": screw_name("dado autobloccante, dado autobloccanti, dado di sicurezza, dado autofrenante"),
+    },
+    standards=(
+        Standard("ISO 7040"),
+        Standard(
+            "ISO 10511",
+            order="Prevailing torque type hexagon thin nut ISO 10511 - {internal_thread} - {property_class?05}",
+        ),
+        Standard(
+            "DIN 985", order="Prevailing torque type hexagon nut DIN 985 - {internal_thread} - {property_class?8}"
+        ),
+        Standard(
+            "DIN 982", order="Prevailing torque type hexagon nut DIN 982 - {internal_thread} - {property_class?8}"
+        ),
+        Standard(
+            "ISO 7042",
+            rows="ISO 7042",
+            order="Prevailing torque type all-metal hexagon nut ISO 7042 - {internal_thread} - {property_class?8}",
+        ),
+        Standard(
+            "DIN 980",
+            rows="DIN 980",
+            order="Prevailing torque type all-metal hexagon nut DIN 980 - {internal_thread} - {property_class?8}",
+        ),
+    ),
+    table="lock_nut",
+    thread="internal_thread",
+    plain_thread=True,
+    layouts=_HEIGHT,
+    labels={"thickness": "height", "length": "height"},
+    needs=("internal_thread",),
+    identity=("internal_thread",),
+    order="Prevailing torque type hexagon nut ISO 7040 - {internal_thread} - {property_class?8}",
+    examples=(
+        Example("ISO 7040 M5 - 8", dimensions={"internal_thread": "M5", "height": "6.8", "across_flats": "8"}),
+        Example("nylock nuts m6 qty 20", dimensions={"internal_thread": "M6", "across_flats": "10"}),
+    ),
+    source="ISO 7040, ISO 10511, DIN 985",
+)
+
+FAMILIES = (HEX_NUT, LOCK_NUT)

@@ -1,0 +1,128 @@
+"""Part-family tables as ready look-ups: (standard, size) -> the dimensions that the standard adds, and its lengths.
+
+The columns of such a table are named by dimension keys; ``<key>_lower``, ``<key>_upper`` and ``<key>_class`` give
+limits. Built once per table; what a reading shows of a row is shared, not copied.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache
+from types import MappingProxyType
+
+from reference import tables, threads
+from reference.quantities import Dimension, Limits
+
+THREAD_COLUMNS = frozenset({"thread", "internal_thread", "screw_size", "thread_2"})
+_PLAIN = frozenset({"standard", "size", "lengths", "source", "basis", "note"})
+_ALSO_CALLED = {"drive_size": "across_flats"}
+"""Column -> dimension key: a hexagon socket's key size is its width across flats."""
+_SUFFIXES = ("_lower", "_upper", "_class")
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """One row: the standard, its dimensions, the lengths that exist (empty where the table lists none), its source."""
+
+    standard: str
+    size: str
+    dimensions: Mapping[str, Dimension]
+    lengths: tuple[Decimal, ...]
+    source: str
+    basis: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SizeTable:
+    """All rows of a family's table, by standard and by the value of the key dimension."""
+
+    name: str
+    key: str
+    rows: tuple[Size, ...]
+    by_standard: Mapping[tuple[str, Decimal | str], tuple[Size, ...]]
+    by_key: Mapping[Decimal | str, tuple[Size, ...]]
+
+    def find(self, value: Decimal | str, standard: str | None = None) -> Size | None:
+        """Return the row of that size, of the standard where one is given, else of the first standard that has it."""
+        rows = self.by_key.get(value, ()) if standard is None else self.by_standard.get((standard, value), ())
+        return rows[0] if rows else None
+
+    def standards(self) -> tuple[str, ...]:
+        """Return the standards of the table in its order."""
+        return tuple(dict.fromkeys(row.standard for row in self.rows))
+
+
+def dimension_value(dimension: Dimension | None) -> Decimal | str | None:
+    """Return what a table is looked up by: the nominal of a dimension, the designation of a thread."""
+    if isinstance(dimension, Limits):
+        return dimension.nominal
+    if dimension is None or isinstance(dimension, str):
+        return dimension
+    return getattr(dimension, "designation", None)
+
+
+def _dimensions(row: tables.Row, columns: list[str]) -> Mapping[str, Dimension]:
+    found: dict[str, Dimension] = {}
+    for column in columns:
+        cell = row.text(column)
+        if not cell:
+            continue
+        if column in THREAD_COLUMNS:
+            thread = threads.parse(cell)
+            if thread is None:
+                raise tables.TableError(f"{row.table}.csv row {row.number}: {column}={cell!r} is no thread")
+            found[column] = thread
+            continue
+        key = _ALSO_CALLED.get(column, column)
+        if not cell.replace(".", "", 1).isdigit():
+            found[key] = cell
+        else:
+            lower, upper, tolerance_class = (f"{column}{suffix}" for suffix in _SUFFIXES)
+            found[key] = Limits(
+                row.decimal(column),
+                row.number_or_none(lower) if lower in row.cells else None,
+                row.number_or_none(upper) if upper in row.cells else None,
+                (row.cells.get(tolerance_class) or None) if tolerance_class in row.cells else None,
+            )
+    return MappingProxyType(found)
+
+
+@cache
+def size_table(name: str, key: str) -> SizeTable:
+    """Return the table ``name`` as a look-up by the dimension ``key``.
+
+    Raises:
+        TableError: a cell is not what its column says.
+    """
+    table = tables.load(name)
+    first = table.rows[0].cells if table.rows else {}
+    unread = table.about.get("text_columns", [])
+    ignored = _PLAIN | (frozenset(map(str, unread)) if isinstance(unread, list) else frozenset())
+    columns = [
+        column
+        for column in first
+        if column not in ignored
+        and not column.endswith("_basis")
+        and not (column.endswith(_SUFFIXES) and any(column == f"{c}{s}" for c in first for s in _SUFFIXES))
+    ]
+    rows: list[Size] = []
+    by_standard: dict[tuple[str, Decimal | str], tuple[Size, ...]] = {}
+    by_key: dict[Decimal | str, tuple[Size, ...]] = {}
+    for row in table:
+        dimensions = _dimensions(row, columns)
+        size = Size(
+            row.text("standard"),
+            row.text("size"),
+            dimensions,
+            row.decimals("lengths") if "lengths" in row.cells else (),
+            row.source,
+            row.basis,
+            row.cells.get("note", ""),
+        )
+        rows.append(size)
+        value = dimension_value(dimensions.get(key))
+        if value is not None:
+            by_standard[size.standard, value] = (*by_standard.get((size.standard, value), ()), size)
+            by_key[value] = (*by_key.get(value, ()), size)
+    return SizeTable(name, key, tuple(rows), by_standard, by_key)

@@ -1,0 +1,537 @@
+"""Turns what a line says into readings of one part family, by that family's declaration.
+
+Numbers with labels go where the label says, threads where the family has its thread, the rest in the family's order;
+then the family's table adds what the standard fixes. Whatever number finds no place is a doubt, never dropped.
+"""
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from functools import cache, lru_cache
+from types import MappingProxyType
+from typing import cast
+
+from reference import fits, threads
+from reference.families import by_name
+from reference.families.base import COMMON_PRACTICE, Code, Family, Layout, Standard
+from reference.families.facts import Draft, Element, Facts, Number, ThreadMention
+from reference.quantities import Dimension, Limits, Rating, ThreadSize
+from reference.sizes import Size, dimension_value
+from reference.words import MM_PER_INCH
+from service.reading.model import Because, Evidence, Note, Reading
+
+SIZE_NAMES: Mapping[str, str] = {
+    "outer_diameter": "outer diameter",
+    "bore": "bore",
+    "internal_thread": "internal thread",
+    "thread": "external thread",
+    "screw_size": "screw size",
+    "shaft_size": "shaft size",
+    "hole_diameter": "hole size",
+    "across_flats": "across flats",
+    "cross_section": "cross-section",
+    "shoulder_diameter": "shoulder diameter",
+    "small_end_diameter": "small end diameter",
+    "wire_diameter": "wire diameter",
+    "size_class": "size class",
+    "teeth": "teeth",
+    "pitch_length": "pitch length",
+    "groove_diameter": "groove diameter",
+    "belt_width": "belt width",
+}
+"""Dimension key -> the contract's word for a size that names it."""
+
+_COUNTS = frozenset({"teeth", "starts"})
+
+
+@dataclass(frozen=True, slots=True)
+class CodeMatch:
+    """A catalogue designation found in the line."""
+
+    code: Code
+    text: str
+    groups: Mapping[str, str]
+
+
+@lru_cache(maxsize=65536)
+def plain(value: Decimal) -> Decimal:
+    """Return the value without trailing zeros and without an exponent."""
+    value = value.normalize()
+    exponent = value.as_tuple().exponent
+    return value.quantize(Decimal(1)) if isinstance(exponent, int) and exponent > 0 else value
+
+
+@lru_cache(maxsize=65536)
+def limits_of(value: Decimal, upper: Decimal | None = None) -> Limits:
+    """Return a dimension of which only the nominal size is known."""
+    return Limits(plain(value)) if upper is None else Limits(plain(value), plain(value), plain(upper))
+
+
+@lru_cache(maxsize=32768)
+def class_limits(nominal: Decimal, name: str) -> Limits | None:
+    """Return the limits of a tolerance class at a size, or None where the standard defines none."""
+    try:
+        return fits.limits(nominal, name)
+    except ValueError:
+        return None
+
+
+def _say(draft: Draft, text: str, says: str, source: str) -> None:
+    draft.because.append((text, says, source))
+
+
+def _label(family: Family, draft: Draft, number: Number) -> bool:
+    label = number.label or ""
+    key = family.label_keys.get(label)
+    if label == "diameter" and key is None:
+        key = family.key if family.key.endswith(("diameter", "bore", "shaft_size")) else "outer_diameter"
+    if label == "thread" and key is None and family.thread:
+        thread = threads.metric(number.value)
+        if thread is None:
+            return False
+        draft.dimensions[family.thread] = thread
+        _say(draft, number.text, f"names the {family.thread.replace('_', ' ')}", COMMON_PRACTICE)
+        return True
+    if key is None or key in draft.dimensions:
+        return False
+    if key.startswith("@"):
+        draft.attributes[key[1:]] = str(plain(number.plain))
+    elif key == "quantity":
+        return False
+    else:
+        value = number.plain if key in _COUNTS else number.value
+        draft.dimensions[key] = limits_of(value, number.upper)
+    _say(draft, number.text, f"names the {key.strip('@').replace('_', ' ')}", "the line's own words")
+    return True
+
+
+def _thread(family: Family, draft: Draft, mention: ThreadMention) -> bool:
+    if family.thread is None or family.thread in draft.dimensions:
+        return False
+    thread = mention.thread
+    draft.dimensions[family.thread] = thread
+    says = {
+        "metric": "M marks an ISO metric thread",
+        "unified": "a number or fraction with threads per inch marks a unified inch thread",
+        "pipe": "the letter marks a pipe thread; its number is no diameter",
+        "tapping": "ST marks a tapping screw thread",
+    }.get(thread.system, "names the thread")
+    source = {"metric": "ISO 965-1", "unified": "ASME B1.1", "pipe": "ISO 228-1 / ISO 7-1", "tapping": "ISO 1478"}
+    if family.thread == "screw_size":
+        says = "names the screw that it takes"
+    _say(draft, mention.text, says, source.get(thread.system, COMMON_PRACTICE))
+    return True
+
+
+def _layouts(family: Family, draft: Draft, numbers: Sequence[Number]) -> list[tuple[Layout, tuple[str, ...]]]:
+    """Return the layouts that these unlabelled numbers fill, the preferred one first."""
+    count = len(numbers)
+    found: list[tuple[Layout, tuple[str, ...]]] = []
+    for layout in family.layouts:
+        left = tuple(key for key in layout.keys if key not in draft.dimensions)
+        if len(left) != count:
+            continue
+        if found and not layout.competes:
+            continue
+        if layout.when is not None:
+            values = {key: number.value for key, number in zip(left, numbers, strict=True)}
+            for key, dimension in draft.dimensions.items():
+                value = dimension_value(dimension)
+                if isinstance(value, Decimal):
+                    values.setdefault(key, value)
+                elif isinstance(dimension, ThreadSize):
+                    values.setdefault(key, dimension.diameter)
+            if not layout.when(values):
+                continue
+        found.append((layout, left))
+    return found
+
+
+def _copy(draft: Draft) -> Draft:
+    return replace(
+        draft,
+        dimensions=dict(draft.dimensions),
+        attributes=dict(draft.attributes),
+        because=list(draft.because),
+        notes=list(draft.notes),
+        doubts=list(draft.doubts),
+        asks=list(draft.asks),
+        rest=list(draft.rest),
+    )
+
+
+def _place(family: Family, base: Draft, numbers: list[Number]) -> list[Draft]:
+    """Give the unlabelled numbers to dimension keys; one draft for each order that the family allows."""
+    if not numbers:
+        return [base]
+    fitting = _layouts(family, base, numbers)
+    rest: list[Number] = []
+    taken = numbers
+    while not fitting and len(taken) > 1:
+        rest.insert(0, taken[-1])
+        taken = taken[:-1]
+        fitting = _layouts(family, base, taken)
+    if not fitting:
+        base.rest.extend(numbers)
+        return [base]
+    drafts: list[Draft] = []
+    for layout, keys in fitting:
+        draft = base if len(fitting) == 1 else _copy(base)
+        for key, number in zip(keys, taken, strict=True):
+            if key.startswith("-"):
+                continue
+            if key.startswith("@"):
+                draft.attributes[key[1:]] = str(plain(number.plain))
+                continue
+            draft.dimensions[key] = limits_of(number.plain if key in _COUNTS else number.value, number.upper)
+            says = f"{key.replace('_', ' ')}"
+            if layout.says:
+                says += f": {layout.says}"
+            _say(draft, number.text, says, layout.source)
+        if layout.size_names:
+            draft.size_names = layout.size_names
+        draft.rest.extend(rest)
+        drafts.append(draft)
+    return drafts
+
+
+def _apply_class(family: Family, draft: Draft, facts: Facts) -> None:
+    """Put a stated, a standard's or an assumed tolerance class on the key dimension."""
+    key = family.key
+    dimension = draft.dimensions.get(key)
+    if not isinstance(dimension, Limits):
+        return
+    mention = facts.classes[0] if facts.classes else None
+    if mention is not None and not mention.hole:
+        limits = class_limits(dimension.nominal, mention.name)
+        if limits is not None:
+            draft.dimensions[key] = limits
+            draft.attributes["tolerance_class"] = mention.name
+            _say(draft, mention.text, f"tolerance class {mention.name} of the {key.replace('_', ' ')}", "ISO 286-2")
+            return
+        draft.doubts.append(f"ISO 286-2 defines no class {mention.name} at {plain(dimension.nominal)} mm. Which class?")
+        return
+    if mention is not None and family.tolerance_class is not None:
+        name = mention.name[0].upper() + mention.name[1:]
+        draft.doubts.append(
+            f"{name} is a class of holes. Is {family.tolerance_class} or {name.lower()} meant for the part, or a part for a hole {name}?"
+        )
+        _say(draft, mention.text, "a capital letter marks the tolerance class of a hole", "ISO 286-1")
+        return
+    if dimension.lower is None and dimension.upper is None and family.tolerance_class:
+        name = draft.attributes.get("tolerance_class", family.tolerance_class)
+        limits = class_limits(dimension.nominal, name)
+        if limits is not None:
+            draft.dimensions[key] = limits
+            if "tolerance_class" not in draft.attributes:
+                draft.attributes["tolerance_class"] = name
+                draft.asks.append(f"class {name}")
+
+
+def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None:
+    """Add what the family's table says of this size, and note where line and table disagree."""
+    table = family.sizes
+    if table is None:
+        return
+    value = dimension_value(draft.dimensions.get(family.key))
+    if value is None:
+        return
+    if isinstance(value, Decimal):
+        value = plain(value)
+    named = (standard.rows or standard.name) if standard else draft.table_standard
+    row: Size | None = table.find(value, named) if named else None
+    if row is None and named is None:
+        row = table.find(value)
+    if row is None:
+        if standard is not None and named in table.standards():
+            draft.notes.append(
+                (
+                    "size-not-listed",
+                    f"{standard.name} lists no size {_shown(value)}",
+                    f"{standard.name} ({table.name} table)",
+                )
+            )
+            draft.doubts.append(f"{standard.name} lists no size {_shown(value)}. Which size is meant?")
+        elif named is None and table.rows:
+            draft.notes.append(("size-not-listed", f"no table here lists the size {_shown(value)}", COMMON_PRACTICE))
+        return
+    for key, dimension in row.dimensions.items():
+        stated = draft.dimensions.get(key)
+        if stated is None:
+            draft.dimensions[key] = dimension
+        elif key == family.key:
+            if isinstance(dimension, Limits) and isinstance(stated, Limits) and stated.lower is None:
+                draft.dimensions[key] = dimension
+                if dimension.tolerance_class:
+                    draft.attributes.setdefault("tolerance_class", dimension.tolerance_class)
+        elif isinstance(stated, Limits) and isinstance(dimension, Limits):
+            off = abs(stated.nominal - dimension.nominal)
+            if off == 0 and stated.lower is None:
+                draft.dimensions[key] = dimension
+            elif off > 0 and not (dimension.low <= stated.nominal <= dimension.high):
+                draft.notes.append(
+                    (
+                        "differs-from-table",
+                        f"{key.replace('_', ' ')} {plain(stated.nominal)} stands in the line, {row.standard} {row.size}"
+                        f" has {plain(dimension.nominal)}",
+                        row.source,
+                    )
+                )
+    _check_length(family, draft, row)
+
+
+def _shown(value: Decimal | str) -> str:
+    return str(value)
+
+
+def _check_length(family: Family, draft: Draft, row: Size) -> None:
+    length = draft.dimensions.get("length")
+    if not row.lengths or not isinstance(length, Limits) or not family.listed_lengths:
+        return
+    if plain(length.nominal) not in row.lengths:
+        first, last = row.lengths[0], row.lengths[-1]
+        draft.notes.append(
+            (
+                "length-not-listed",
+                f"{row.standard} lists lengths {first} to {last} mm for size {row.size}; {plain(length.nominal)} is not"
+                " one of them, so it is hard to find",
+                row.source,
+            )
+        )
+
+
+def match_code(family: Family, low: str) -> CodeMatch | None:
+    """Return the first catalogue designation of the family that stands in the lower-case line."""
+    for code in family.codes:
+        found = _compiled(code.pattern).search(low)
+        if found is not None:
+            groups = {key: value for key, value in found.groupdict().items() if value}
+            if code.decode is not None and code.decode(groups | {"all": found.group()}) is None:
+                continue
+            return CodeMatch(code, found.group(), groups)
+    return None
+
+
+@cache
+def _compiled(pattern: str) -> re.Pattern[str]:
+    return re.compile(rf"(?<![\w.,])(?:{pattern})(?![a-z0-9])")
+
+
+def _from_code(draft: Draft, match: CodeMatch) -> None:
+    if match.code.decode is not None:
+        decoded = match.code.decode(dict(match.groups) | {"all": match.text})
+        if decoded is not None:
+            draft.dimensions.update(decoded.dimensions)
+            draft.attributes.update(decoded.attributes)
+            draft.because.extend(decoded.because)
+            draft.notes.extend(decoded.notes)
+            draft.doubts.extend(decoded.doubts)
+            draft.standards = decoded.standards or draft.standards
+            if decoded.size_names:
+                draft.size_names = decoded.size_names
+    else:
+        for key, value in match.groups.items():
+            number = value.replace(",", ".")
+            if re.fullmatch(r"\d+(?:\.\d+)?", number) and not key.startswith("text_"):
+                draft.dimensions[key] = limits_of(Decimal(number))
+            else:
+                draft.attributes[key.removeprefix("text_")] = value.upper()
+    draft.attributes.setdefault("series", match.text.upper().strip())
+    _say(draft, match.text.upper(), match.code.says, match.code.source)
+
+
+def assemble(
+    family: Family, facts: Facts, standard: Standard | None, nouns: Iterable[str], code: CodeMatch | None
+) -> list[Draft]:
+    """Return the readings of the line as this family, best first; they are not yet checked against each other."""
+    draft = Draft(family.name, family.size_names, "implied")
+    if standard is not None:
+        draft.standards = (standard.name,)
+        draft.evidence = "stated"
+        draft.attributes.update(standard.fixed)
+        draft.dimensions.update(standard.implies)
+        said = next((item.text for item in facts.standards if item.name == standard.name), standard.name)
+        _say(draft, said, f"names a {family.name}", standard.name)
+    words = tuple(nouns)
+    if words:
+        _say(draft, " ".join(words), f"names a {family.name}", COMMON_PRACTICE)
+    if code is not None:
+        draft.evidence = "stated"
+        _from_code(draft, code)
+    for name in ("material", "property_class", "finish", "grade", "hardness", "treatment", "hand"):
+        if name in facts.attributes:
+            draft.attributes[name] = facts.attributes[name]
+            _say(
+                draft,
+                facts.attribute_texts[name],
+                f"{name.replace('_', ' ')}: {facts.attributes[name]}",
+                COMMON_PRACTICE,
+            )
+    numbers: list[Number] = []
+    for number in facts.labelled:
+        if not _label(family, draft, number):
+            if number.label in {"series", "stud", "quantity"}:
+                draft.attributes[number.label] = str(plain(number.plain))
+            elif number.label == "stud":
+                draft.rest.append(number)
+            else:
+                numbers.append(number)
+    for chain in facts.chains:
+        for part in chain:
+            if isinstance(part, ThreadMention):
+                if _thread(family, draft, part):
+                    continue
+                if family.thread is None and family.plain_m:
+                    numbers.append(Number(part.thread.diameter, part.text))
+                else:
+                    draft.rest.append(part)
+            elif part.label is None or not _label(family, draft, part):
+                numbers.append(part)
+    if family.plain_thread and family.thread and family.thread not in draft.dimensions and numbers:
+        thread = threads.metric(numbers[0].value) if numbers[0].unit != "in" else None
+        diameter = draft.dimensions.get("outer_diameter")
+        if isinstance(diameter, Limits) and threads.metric(diameter.nominal):
+            draft.dimensions[family.thread] = cast(ThreadSize, threads.metric(diameter.nominal))
+            del draft.dimensions["outer_diameter"]
+        elif thread is not None:
+            draft.dimensions[family.thread] = thread
+            _say(
+                draft,
+                numbers[0].text,
+                "a plain number before the length of a threaded part names its thread",
+                COMMON_PRACTICE,
+            )
+            numbers = numbers[1:]
+    elif family.plain_thread and family.thread and family.thread not in draft.dimensions:
+        diameter = draft.dimensions.get("outer_diameter")
+        thread = threads.metric(diameter.nominal) if isinstance(diameter, Limits) else None
+        if thread is not None:
+            draft.dimensions[family.thread] = thread
+            del draft.dimensions["outer_diameter"]
+    for name, rating, text in facts.ratings:
+        if name in family.ratings:
+            held = cast(dict[str, Rating], draft.dimensions.setdefault("rating", {}))
+            held.setdefault(name, rating)
+            _say(draft, text, f"{name} {rating.value} {rating.unit}", "the line's own words")
+    drafts = _place(family, draft, numbers)
+    if family.refine is not None:
+        drafts = list(family.refine(family, facts, drafts))
+    for item in drafts:
+        owner = family if item.family == family.name else by_name()[item.family]
+        _from_table(owner, item, standard if owner is family else None)
+        _apply_class(owner, item, facts)
+    return drafts
+
+
+# -- from draft to reading --------------------------------------------------------------------------------------
+
+
+def shown(dimension: Dimension | str | None, inches: bool = False) -> str:
+    """Return a dimension as it stands in a designation.
+
+    >>> shown(Limits(Decimal("6.50")))
+    '6.5'
+    """
+    if isinstance(dimension, Limits):
+        if inches:
+            return inch_text(dimension.nominal)
+        return format(plain(dimension.nominal), "f")
+    if isinstance(dimension, ThreadSize):
+        return dimension.designation
+    return str(dimension)
+
+
+@lru_cache(maxsize=4096)
+def inch_text(mm: Decimal) -> str:
+    """Return a length as inches, as a fraction where it is one.
+
+    >>> inch_text(Decimal("4.7625"))
+    '3/16'
+    """
+    sixty_fourths = mm / MM_PER_INCH * 64
+    if sixty_fourths != sixty_fourths.to_integral_value():
+        return format(plain((mm / MM_PER_INCH).quantize(Decimal("0.0001"))), "f")
+    whole, part = divmod(int(sixty_fourths), 64)
+    if not part:
+        return str(whole)
+    denominator = 64
+    while part % 2 == 0:
+        part, denominator = part // 2, denominator // 2
+    return f"{whole} {part}/{denominator}" if whole else f"{part}/{denominator}"
+
+
+_IN_DESIGNATIONS = {"steel": "St"}
+"""How a designation writes a material that the line gives as a word."""
+
+_FIELD = re.compile(r"\{(\w+)(?:\?([^}]*))?\}")
+
+
+@cache
+def _template(template: str) -> tuple[tuple[str, str, str | None], ...]:
+    """Cut ``Parallel pin {standard} - {outer_diameter}`` into (text before, field, default)."""
+    pieces: list[tuple[str, str, str | None]] = []
+    end = 0
+    for match in _FIELD.finditer(template):
+        pieces.append((template[end : match.start()], match[1], match[2]))
+        end = match.end()
+    pieces.append((template[end:], "", None))
+    return tuple(pieces)
+
+
+def order_text(
+    template: str, dimensions: Mapping[str, Dimension], attributes: Mapping[str, str], inches: bool = False
+) -> str:
+    """Fill a designation template; ``{length}`` without a value stays ``<length>``, ``{material?St}`` has a default.
+
+    >>> order_text("Pin {outer_diameter} x {length} - {material?St}", {"outer_diameter": Limits(Decimal(5))}, {})
+    'Pin 5 x <length> - St'
+    """
+    out: list[str] = []
+    for text, name, default in _template(template):
+        out.append(text)
+        if not name:
+            continue
+        value: Dimension | str | None = dimensions.get(name)
+        if value is None:
+            value = attributes.get(name)
+        if value is None:
+            out.append(f"<{name.replace('_', ' ')}>" if default is None else default)
+        else:
+            text_ = shown(value, inches)
+            out.append(_IN_DESIGNATIONS.get(text_, text_) if name == "material" else text_)
+    return "".join(out)
+
+
+def missing(family: Family, dimensions: Mapping[str, Dimension]) -> tuple[str, ...]:
+    """Return what an order of this family must state and the line does not."""
+    return tuple(need.split("|")[0] for need in family.needs if not any(key in dimensions for key in need.split("|")))
+
+
+def finish(family: Family, draft: Draft, facts: Facts, standard: Standard | None) -> Reading:
+    """Return the finished reading of a draft."""
+    template = draft.order_text or (standard.order if standard and standard.order else family.order)
+    attributes = draft.attributes
+    if "{standard" in template and "standard" not in attributes:
+        default = draft.standards[0] if draft.standards else ""
+        attributes = {**attributes, **({"standard": default} if default else {})}
+    return Reading(
+        family=draft.family,
+        standards=draft.standards or tuple(item.name for item in family.standards[:2]),
+        size_names=draft.size_names,
+        evidence=cast(Evidence, draft.evidence),
+        dimensions=MappingProxyType(draft.dimensions),
+        missing=missing(family, draft.dimensions),
+        because=tuple(Because(*item) for item in draft.because),
+        order_text=order_text(template, draft.dimensions, attributes, facts.inches),
+        attributes=MappingProxyType(dict(draft.attributes)),
+        notes=tuple(Note(*item) for item in draft.notes),
+    )
+
+
+def leftovers(draft: Draft) -> list[str]:
+    """Return the sizes of the line that found no place in this reading."""
+    return [part.text for part in draft.rest]
+
+
+__all__ = ["CodeMatch", "Element", "assemble", "finish", "leftovers", "match_code", "order_text", "shown"]

@@ -1,0 +1,182 @@
+"""Which part families a line's words name, in any order and any of five languages, and which word was misspelt."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache, lru_cache
+
+from rapidfuzz.distance import OSA
+
+from reference import words as trade
+from reference.families import all_families
+from service.reading.text import words as words_of
+
+_NOT_NOUNS = frozenset(
+    "string strings sprint screen screens staff towel vowel towels dollar dollars color colour cellar table tables space"
+    " spaces magnetic rotor marriage wearing hearing tearing inset insect coupon mobile sheet sheets brush print prints"
+    " shift shifts painting planting plastic resistor resistors capacitor wood metal shell small spray lumber number"
+    " paint timber paper printer board boards light lights".split()
+)
+"""Ordinary words that stand one letter away from a part noun: never taken for a misspelling."""
+
+
+@dataclass(frozen=True, slots=True)
+class NounMatch:
+    """The families that words of the line name, with those words; ``corrected`` maps a misspelt word to the noun."""
+
+    families: tuple[tuple[str, tuple[str, ...]], ...]
+    corrected: tuple[tuple[str, str], ...] = ()
+
+
+def _variants(word: str) -> Iterable[str]:
+    """Yield the word and its usual plurals and spellings."""
+    yield word
+    if len(word) > 2:
+        yield word + "s"
+        if word.endswith(("s", "x", "sh", "ch", "o")):
+            yield word + "es"
+        if len(word) > 4:
+            yield from (word + "e", word + "n", word + "en", word + "es", word + "er")
+            if word.endswith(("a", "o", "e")):
+                yield from (word[:-1] + "i", word[:-1] + "e", word[:-1] + "as")
+            if word.endswith("y"):
+                yield word[:-1] + "ies"
+
+
+@cache
+def _phrases() -> dict[frozenset[str], tuple[str, ...]]:
+    """Return phrase (a set of folded words) -> the families it names."""
+    found: dict[frozenset[str], tuple[str, ...]] = {}
+    for family in all_families():
+        for phrases in family.nouns.values():
+            for phrase in phrases:
+                key = words_of(phrase)
+                if family.name not in found.get(key, ()):
+                    found[key] = (*found.get(key, ()), family.name)
+                german = words_of(phrase.replace("ä", "ae").replace("ö", "oe").replace("ü", "ue"))
+                if german != key and family.name not in found.get(german, ()):
+                    found[german] = (*found.get(german, ()), family.name)
+    return found
+
+
+@cache
+def _vocabulary() -> dict[str, str]:
+    """Return every form of every noun word -> the word as it stands in a phrase."""
+    forms: dict[str, str] = {}
+    singles = sorted({word for phrase in _phrases() for word in phrase})
+    for word in singles:
+        for form in _variants(word):
+            forms.setdefault(form, word)
+    forms.update({word: word for word in singles})
+    return forms
+
+
+@cache
+def _by_word() -> dict[str, tuple[frozenset[str], ...]]:
+    found: dict[str, list[frozenset[str]]] = {}
+    for phrase in _phrases():
+        for word in phrase:
+            found.setdefault(word, []).append(phrase)
+    return {word: tuple(phrases) for word, phrases in found.items()}
+
+
+@cache
+def known_words() -> frozenset[str]:
+    """Return every word that means something to the reader, nouns and all."""
+    return frozenset().union(
+        _vocabulary(),
+        trade.LABELS,
+        trade.MATERIALS,
+        trade.FINISHES,
+        trade.HARDENED,
+        trade.FILLERS,
+        trade.PIECE_WORDS,
+        trade.PACK_WORDS,
+        trade.COUNT_WORDS,
+        trade.LENGTH_UNITS,
+        trade.RATING_UNITS,
+        *(family.words for family in all_families()),
+    )
+
+
+@cache
+def _targets() -> tuple[str, ...]:
+    return tuple(sorted(word for word in _vocabulary() if len(word) >= 5))
+
+
+@lru_cache(maxsize=8192)
+def correction(word: str) -> str | None:
+    """Return the noun word that a misspelt word clearly means, or None.
+
+    >>> correction("dowl"), correction("string")
+    ('dowel', None)
+    """
+    if len(word) < 4 or word in known_words() or word in _NOT_NOUNS:
+        return None
+    allowed = 1 if len(word) < 8 else 2
+    best: list[str] = []
+    nearest = allowed + 1
+    for target in _targets():
+        if abs(len(target) - len(word)) > allowed:
+            continue
+        distance = OSA.distance(word, target, score_cutoff=allowed)
+        if distance > allowed or (target[0] != word[0] and distance > 0 and len(word) < 7):
+            continue
+        if distance < nearest:
+            best, nearest = [target], distance
+        elif distance == nearest:
+            best.append(target)
+    meanings = {_vocabulary()[target] for target in best}
+    return meanings.pop() if len(meanings) == 1 else None
+
+
+def nearest_words(words: Iterable[str]) -> tuple[str, ...]:
+    """Return up to five noun words that look most like the given ones, for a line that cannot be read."""
+    scored: list[tuple[float, str]] = []
+    for word in words:
+        if len(word) < 3:
+            continue
+        for target in _targets():
+            similarity = OSA.normalized_similarity(word, target)
+            if similarity >= 0.6:
+                scored.append((-similarity, _vocabulary()[target]))
+    return tuple(dict.fromkeys(target for _, target in sorted(scored)))[:5]
+
+
+_MATES = re.compile(
+    r"(?:\+|(?<![^\W\d_])(?:with|w/|for|mit|fur|für|avec|pour|con|para|per|incl|including|inkl|and|und|et)(?![^\W\d_]))\.?\s.*$",
+    re.IGNORECASE,
+)
+
+
+def before_mates(text: str) -> str:
+    """Return the line up to a word that introduces another part: ``lead screw + nut``, ``washer for M5 screw``."""
+    return _MATES.sub(" ", text)
+
+
+@lru_cache(maxsize=8192)
+def _match(nouns: frozenset[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Return the families of the largest phrases whose words are all there."""
+    by_word, phrases = _by_word(), _phrases()
+    hits = {phrase for word in nouns for phrase in by_word.get(word, ()) if phrase <= nouns}
+    largest = [phrase for phrase in hits if not any(phrase < other for other in hits)]
+    found: dict[str, tuple[str, ...]] = {}
+    for phrase in sorted(largest, key=lambda item: (-len(item), sorted(item))):
+        for name in phrases[phrase]:
+            found.setdefault(name, tuple(sorted(phrase)))
+    return tuple(found.items())
+
+
+@lru_cache(maxsize=8192)
+def match(words: frozenset[str]) -> NounMatch:
+    """Return the families that the folded words name; a misspelt word counts only where nothing else names a part."""
+    vocabulary = _vocabulary()
+    nouns = frozenset(vocabulary[word] for word in words if word in vocabulary)
+    found = _match(nouns)
+    corrected = {word: right for word in sorted(words) if (right := correction(word))}
+    if corrected:
+        mended = _match(nouns | frozenset(corrected.values()))
+        if mended != found:
+            used = {word for _, phrase in mended for word in phrase}
+            return NounMatch(mended, tuple((wrong, right) for wrong, right in corrected.items() if right in used))
+    return NounMatch(found)

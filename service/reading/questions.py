@@ -1,0 +1,54 @@
+"""The one question to send to the supplier, in plain words, built from what the readings leave open."""
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from reference.quantities import Dimension, Limits, ThreadSize
+from service.reading.model import Reading
+
+
+def contradiction(standard: str, family: str, words: str) -> str:
+    """Return the question for a standard's number that contradicts the words."""
+    return f"{standard} is a {family}, but the line says {words}. Which one is wanted?"
+
+
+def _value(dimension: Dimension) -> str:
+    if isinstance(dimension, Limits):
+        number = format(dimension.nominal.normalize(), "f")
+        return f"{number} mm" if dimension.tolerance_class is None else f"{number} mm ({dimension.tolerance_class})"
+    if isinstance(dimension, ThreadSize):
+        return dimension.designation
+    if isinstance(dimension, str):
+        return dimension
+    return ", ".join(f"{name} {rating.value} {rating.unit}" for name, rating in dimension.items())
+
+
+def describe(reading: Reading, other: Sequence[Reading] = ()) -> str:
+    """Return a reading in words: its family and the dimensions in which it differs from the others."""
+    shown: list[str] = []
+    for key, dimension in reading.dimensions.items():
+        if all(item.dimensions.get(key) == dimension for item in other) and other:
+            continue
+        if isinstance(dimension, Limits) and dimension.nominal == Decimal(0):
+            continue
+        shown.append(f"{key.replace('_', ' ')} {_value(dimension)}")
+    return reading.family + (f" with {', '.join(shown[:3])}" if shown else "")
+
+
+def ask(line: str, readings: Sequence[Reading], doubts: Sequence[str], asks: Sequence[str]) -> str | None:
+    """Return the question for a line, or None where nothing is open."""
+    unique = list(dict.fromkeys(doubts))
+    if len(readings) > 1:
+        options = []
+        for k, reading in enumerate(readings[:4]):
+            others = [item for j, item in enumerate(readings) if j != k]
+            options.append(describe(reading, others))
+        options = list(dict.fromkeys(options))
+        text = "; or ".join(f"{'abcd'[k]}) {option}" for k, option in enumerate(options))
+        own = unique[0] + " " if unique else ""
+        return f"{own}Your line {line.strip()!r} can mean {text}. Which do you send?"
+    if unique:
+        return f"Your line {line.strip()!r}: {' '.join(unique[:2])}"
+    if asks:
+        return f"Your line {line.strip()!r} is read with {', '.join(dict.fromkeys(asks))}: please confirm."
+    return None

@@ -1,0 +1,235 @@
+"""Reads a purchase line: which part families its words name, and every meaning its numbers can have in them.
+
+``read`` is the whole interface. The result is kept by the normalised text, up to a bound.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import cache, lru_cache
+
+from reference.families import all_families, by_name, by_standard
+from reference.families.base import Family, Standard
+from reference.families.facts import Draft, Facts, StandardMention
+from service.reading import nouns, standards
+from service.reading.assemble import CodeMatch, assemble, finish, leftovers, match_code
+from service.reading.model import LineReading, Reading, State
+from service.reading.questions import ask, contradiction
+from service.reading.scan import BLANK, scan
+from service.reading.text import normalise, words
+
+MAX_LINE = 500
+"""The longest line that is read, in characters."""
+
+CACHE_SIZE = 16384
+
+
+def _identified(low: str, candidates: Sequence[Family]) -> list[tuple[Family, CodeMatch]]:
+    """Return the families that a catalogue designation alone names."""
+    found: list[tuple[Family, CodeMatch]] = []
+    for family in candidates:
+        match = match_code(family, low)
+        if match is not None and match.code.identifies:
+            found.append((family, match))
+    longest = max((len(match.text) for _, match in found), default=0)
+    return [(family, match) for family, match in found if len(match.text) == longest]
+
+
+@cache
+def _with_codes() -> tuple[Family, ...]:
+    return tuple(family for family in all_families() if any(code.identifies for code in family.codes))
+
+
+def _kin(families: Sequence[Family]) -> list[Family]:
+    """Return the families that the given ones may loosely mean."""
+    names = by_name()
+    kin = dict.fromkeys(name for family in families for name in family.kin if name in names)
+    return [names[name] for name in kin]
+
+
+class _Line:
+    """One line on its way to readings."""
+
+    def __init__(self, line: str) -> None:
+        self.line = line
+        self.text = normalise(line)
+        self.standards, self.rest = standards.find(self.text)
+        self.words = words(self.rest)
+        self.match = nouns.match(self.words)
+        self.named = [by_name()[name] for name, _ in self.match.families]
+        self.low = self.rest.lower()
+        self.facts: Facts | None = None
+
+    def nouns_of(self, family: Family) -> tuple[str, ...]:
+        """Return the words that name the family, as far as the line holds them."""
+        return next((phrase for name, phrase in self.match.families if name == family.name), ())
+
+    def scanned(self, code: CodeMatch | None) -> Facts:
+        """Return the facts of the line, without the catalogue designation where one is given."""
+        text = self.rest
+        if code is not None:
+            at = self.low.find(code.text)
+            text = f"{text[:at]} {BLANK} {text[at + len(code.text) :]}"
+        elif self.facts is not None:
+            return self.facts
+        facts = scan(text, self.line, self.words, self.standards)
+        if code is None:
+            self.facts = facts
+        return facts
+
+    def candidates(self) -> tuple[list[tuple[Family, Standard | None, CodeMatch | None]], list[str]]:
+        """Return the families the line can mean, each with the standard or code that names it, and doubts."""
+        doubts: list[str] = []
+        by_number: list[tuple[Family, Standard]] = []
+        for mention in self.standards:
+            by_number += [(family, family.by_standard[mention.name]) for family in by_standard().get(mention.name, ())]
+        specific = [family for family in self.named if not family.generic]
+        if by_number:
+            return self._by_standard(by_number, specific, doubts)
+        if self.named:
+            return self._by_noun(specific), doubts
+        identified = _identified(self.low, _with_codes())
+        return [(family, None, match) for family, match in identified], doubts
+
+    def _by_standard(
+        self, by_number: list[tuple[Family, Standard]], specific: list[Family], doubts: list[str]
+    ) -> tuple[list[tuple[Family, Standard | None, CodeMatch | None]], list[str]]:
+        agreed = [(family, standard) for family, standard in by_number if family in specific]
+        if not agreed and specific:
+            wide = {family.name for family, _ in by_number}
+            loosely = {family.name for family in _kin(specific)}
+            if wide & loosely:
+                agreed = [(family, standard) for family, standard in by_number if family.name in loosely]
+        chosen = agreed or by_number
+        if len({standard.name for _, standard in chosen}) > 1 and len({family.name for family, _ in chosen}) > 1:
+            names = " and ".join(f"{standard.name} ({family.name})" for family, standard in chosen[:2])
+            doubts.append(f"The line names {names}. Which one is wanted?")
+        found: list[tuple[Family, Standard | None, CodeMatch | None]] = []
+        for family, standard in chosen:
+            if family.name not in {item[0].name for item in found}:
+                found.append((family, standard, match_code(family, self.low)))
+        if specific and not agreed:
+            doubts.append(contradiction(chosen[0][1].name, chosen[0][0].name, specific[0].name))
+            found += [(family, None, match_code(family, self.low)) for family in specific]
+        return found, doubts
+
+    def _by_noun(self, specific: list[Family]) -> list[tuple[Family, Standard | None, CodeMatch | None]]:
+        named = specific or self.named
+        if len(named) > 1:
+            named = self._without_mates(named)
+        identified = _identified(self.low, _kin(named)) if len(named) == 1 or not specific else []
+        own = [(family, match_code(family, self.low)) for family in named]
+        if identified and not any(match for _, match in own):
+            return [(family, None, match) for family, match in identified]
+        return [(family, None, match) for family, match in own]
+
+    def _without_mates(self, named: list[Family]) -> list[Family]:
+        """Drop families that stand only behind a plus sign or a word such as ``for`` or ``with``."""
+        alone = nouns.match(words(nouns.before_mates(self.rest)))
+        kept = [family for family in named if family.name in {name for name, _ in alone.families}]
+        return kept or named
+
+
+def _differ(one: Reading, other: Reading) -> bool:
+    """Tell whether two readings differ in anything that matters for the part."""
+    return one.family != other.family or one.dimensions != other.dimensions or one.size_names != other.size_names
+
+
+def _unread(item: _Line) -> LineReading:
+    facts = item.scanned(None)
+    if not item.text:
+        reason = "the line is empty"
+    elif any(not mention.known for mention in item.standards):
+        names = ", ".join(mention.name for mention in item.standards)
+        reason = f"no table here knows {names}, and no word of the line names a part"
+    elif facts.threads() or facts.chains or facts.labelled:
+        reason = "the line gives sizes, but no word that names a part"
+    else:
+        reason = "no word of the line names a part that is known here"
+    return LineReading(
+        line=item.line,
+        state="unread",
+        readings=(),
+        reason=reason,
+        nearest=nouns.nearest_words(item.words),
+        quantity=facts.quantity,
+        pack=facts.pack,
+    )
+
+
+def _unknown_standards(mentions: Sequence[StandardMention]) -> list[str]:
+    return [
+        f"No table here knows {mention.name}. Which part does it name?" for mention in mentions if not mention.known
+    ]
+
+
+def _corrections(item: _Line, reading: Reading) -> Reading:
+    from service.reading.model import Because
+
+    said = tuple(
+        Because(wrong, f"read as {right!r}, the one part noun that it resembles", "spelling")
+        for wrong, right in item.match.corrected
+    )
+    return replace(reading, because=reading.because + said) if said else reading
+
+
+@lru_cache(maxsize=CACHE_SIZE)
+def _read(line: str) -> LineReading:
+    item = _Line(line)
+    candidates, doubts = item.candidates()
+    doubts += _unknown_standards(item.standards)
+    drafts: list[tuple[Draft, Reading]] = []
+    facts: Facts | None = None
+    for family, standard, code in candidates:
+        facts = item.scanned(code)
+        for draft in assemble(family, facts, standard, item.nouns_of(family), code):
+            owner = by_name().get(draft.family, family)
+            drafts.append(
+                (draft, _corrections(item, finish(owner, draft, facts, standard if owner is family else None)))
+            )
+    if not drafts:
+        return _unread(item)
+    facts = facts or item.scanned(None)
+    kept: list[tuple[Draft, Reading]] = []
+    for draft, reading in drafts:
+        if not any(not _differ(reading, other) for _, other in kept):
+            kept.append((draft, reading))
+    for draft, reading in kept if len(kept) == 1 else ():
+        family = by_name()[draft.family]
+        for key in family.identity:
+            if not any(name in reading.dimensions for name in key.split("|")):
+                draft.doubts.append(family.question or f"Please state the {key.split('|')[0].replace('_', ' ')}.")
+                break
+    rests = [leftovers(draft) for draft, _ in kept]
+    if all(rests):
+        doubts += [f"What does {' and '.join(repr(text) for text in min(rests, key=len))} in the line mean?"]
+    elif len(kept) > 1:
+        whole = [pair for pair, rest in zip(kept, rests, strict=True) if not rest]
+        kept = whole
+    every = doubts + [doubt for draft, _ in kept for doubt in draft.doubts]
+    readings = tuple(reading for _, reading in kept)
+    state: State = "ambiguous" if every or len(readings) > 1 else "clear"
+    question = ask(item.line, readings, every, [text for draft, _ in kept for text in draft.asks])
+    return LineReading(
+        line=line,
+        state=state,
+        readings=readings,
+        question=question,
+        quantity=facts.quantity,
+        pack=facts.pack,
+    )
+
+
+def read(line: str) -> LineReading:
+    """Return what a purchase line means.
+
+    Raises:
+        ValueError: the line is longer than ``MAX_LINE`` characters.
+
+    >>> read("M5 dowel pin").state
+    'ambiguous'
+    >>> [reading.size_names for reading in read("M5 dowel pin").readings][:2]
+    ['internal thread', 'outer diameter']
+    """
+    if len(line) > MAX_LINE:
+        raise ValueError(f"a line has at most {MAX_LINE} characters, this one has {len(line)}")
+    return _read(line)

@@ -1,0 +1,102 @@
+"""Normalises a line and cuts it into tokens; keeps the line's own letters so that evidence can quote them."""
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+
+from reference.words import fold
+
+_SIGNS = str.maketrans(
+    {
+        "×": "x", "✕": "x", "✖": "x", "⨯": "x", "∗": "*", "·": "*", "•": " ",
+        "″": '"', "”": '"', "“": '"', "„": '"', "‟": '"', "«": " ", "»": " ",
+        "′": "'", "’": "'", "‘": "'", "`": "'",
+        "–": "-", "—": "-", "−": "-", "‐": "-", "‑": "-", "‒": "-", "~": "-",
+        "⌀": "ø", "∅": "ø", "Ø": "ø", "Φ": "ø", "φ": "ø", "Ф": "ø",
+        "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "⁄": "/",
+        "µ": "u", "μ": "u", "Ω": "ohm", "Ω": "ohm", "²": "2", "º": "°", "㎜": "mm", "，": ",", "．": ".", "（": "(",
+        "）": ")", "：": ":", "；": ";", "　": " ", "＊": "*", "＃": "#", "Ｍ": "M", "ｘ": "x", "Ｘ": "x",
+        "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\t": " ", "\r": " ", "\n": " ", "_": " ",
+    }
+)  # fmt: skip
+_DIGITS = str.maketrans("０１２３４５６７８９", "0123456789")
+_TOKEN = re.compile(
+    r"\d+(?:[.,]\d+)*"  # 12  12.7  12,7  18.8.2
+    r"|(?<![\w.,])[.,]\d+"  # .5
+    r"|[mM]{2}(?=[xX]\s*[\døD])"  # the unit in 4mmx20mm
+    r"|(?<=\d)[xX](?=[A-Za-zø]{1,2}\d)"  # the sign in 4xM3, 8xD5
+    r"|[^\W\d_]+|[^\w\s]|[\ue000-\uf8ff]"
+)
+_TWO_QUOTES = re.compile(r"''")
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """A piece of the line: ``kind`` is n(umber), w(ord) or s(ign); ``space`` tells whether blank stood before it."""
+
+    kind: str
+    text: str
+    low: str
+    space: bool
+    value: Decimal | None = None
+
+
+def normalise(line: str) -> str:
+    """Return the line with the signs of the trade in one spelling and single blanks; letters and case stay.
+
+    >>> normalise("Ø5×20  ½″")
+    'ø5x20 1/2"'
+    """
+    if not line.isascii():
+        line = line.translate(_SIGNS).translate(_DIGITS)
+    line = _TWO_QUOTES.sub('"', line)
+    return " ".join(line.split())
+
+
+@lru_cache(maxsize=16384)
+def decimal(text: str) -> Decimal | None:
+    """Return the number written with a decimal point or comma, or None where it is none (``18.8.2``).
+
+    >>> decimal("12,7"), decimal("1.250,5"), decimal("18.8.2")
+    (Decimal('12.7'), Decimal('1250.5'), None)
+    """
+    commas, points = text.count(","), text.count(".")
+    if commas and points:
+        if commas == points == 1:
+            thousands = "," if text.index(",") < text.index(".") else "."
+            return Decimal(text.replace(thousands, "").replace(",", "."))
+        return None
+    if commas + points > 1:
+        return None
+    return Decimal(text.replace(",", ".") if commas else text)
+
+
+@lru_cache(maxsize=32768)
+def _token(text: str, space: bool) -> Token:
+    first = text[0]
+    if first.isdigit() or (len(text) > 1 and first in ".,"):
+        value = decimal(text)
+        return Token("w" if value is None else "n", text, text, space, value)
+    if first.isalpha() and not "\ue000" <= first <= "\uf8ff":
+        return Token("w", text, fold(text) if text != "ø" else "ø", space)
+    return Token("s", text, text, space)
+
+
+def tokens(text: str) -> list[Token]:
+    """Return the tokens of a normalised line."""
+    found: list[Token] = []
+    end = 0
+    for match in _TOKEN.finditer(text):
+        start = match.start()
+        found.append(_token(match.group(), start > end or start == 0))
+        end = match.end()
+    return found
+
+
+_WORD = re.compile(r"[^\W\d_]+")
+
+
+def words(text: str) -> frozenset[str]:
+    """Return the folded words of a normalised line, in any order."""
+    return frozenset(fold(word) for word in _WORD.findall(text))
