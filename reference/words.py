@@ -201,8 +201,10 @@ GRADES: Final[dict[str, str]] = {
 }
 """Grade as written -> grade. A and C grades: ISO 3506-1; steels: EN 10088-1, EN ISO 683."""
 
-PROPERTY_CLASSES: Final = frozenset("3.6 4.6 4.8 5.6 5.8 6.8 8.8 9.8 10.9 12.9".split())
-"""Property classes of steel screws. Source: ISO 898-1."""
+PROPERTY_CLASSES: Final = frozenset(
+    "3.6 4.6 4.8 5.6 5.8 6.8 8.8 9.8 10.9 12.9 08.8 010.9 012.9".split()
+)
+"""Property classes of steel screws; a leading zero marks reduced loadability. Sources: ISO 898-1, ISO 7380-1."""
 
 NUT_CLASSES: Final = frozenset("04 05 4 5 6 8 10 12".split())
 """Property classes of nuts. Source: ISO 898-2."""

@@ -27,7 +27,7 @@ HEX_NUT = Family(
     standards=(
         Standard("ISO 4032"),
         Standard("DIN 934", order="Hexagon nut DIN 934 - {internal_thread} - {property_class?8}"),
-        Standard("ISO 4033", rows="ISO 4033", order="Hexagon nut ISO 4033 - {internal_thread} - {property_class?8}"),
+        Standard("ISO 4033", order="Hexagon nut ISO 4033 - {internal_thread} - {property_class?8}"),
         Standard("ISO 8673", rows="ISO 4032"),
         Standard("ISO 4034", rows="ISO 4032"),
         Standard("UNI 5588", rows="DIN 934"),
@@ -99,12 +99,10 @@ LOCK_NUT = Family(
         ),
         Standard(
             "ISO 7042",
-            rows="ISO 7042",
             order="Prevailing torque type all-metal hexagon nut ISO 7042 - {internal_thread} - {property_class?8}",
         ),
         Standard(
             "DIN 980",
-            rows="DIN 980",
             order="Prevailing torque type all-metal hexagon nut DIN 980 - {internal_thread} - {property_class?8}",
         ),
     ),

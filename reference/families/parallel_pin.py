@@ -24,6 +24,7 @@ _INTERNAL_WORDS = (
     "internal", "internally", "tapped", "pull", "extractable", "extraction", "innengewinde", "taraudee", "taraude",
     "taraudage", "femelle", "inner", "female", "filettata", "filettato", "rosca", "roscado", "ig", "luowen",
 )  # fmt: skip
+_STAINLESS = frozenset({"stainless steel", "A1", "A2", "A4", "304", "316"})
 _EXTERNAL_WORDS = ("external", "externally", "gewindezapfen", "aussengewinde", "male", "stud", "ag")
 _DIAMETER_WORDS = ("diameter", "durchmesser", "dia", "ø", "diametre", "diametro", "od", "outside", "outer")
 
@@ -44,10 +45,6 @@ def _pins_with(thread: ThreadSize) -> list[tuple[Decimal, tuple[str, ...], str]]
             if row.standard not in found[outer.nominal]:
                 found[outer.nominal].append(row.standard)
     return [(outer, tuple(standards), sources[outer]) for outer, standards in sorted(found.items())]
-
-
-def _lengths(draft: Draft, thread: ThreadMention | None) -> list[Number]:
-    return [part for part in draft.rest if isinstance(part, Number)]
 
 
 def _as_plain(draft: Draft, mention: ThreadMention, says: str, evidence: str) -> Draft:
@@ -117,12 +114,22 @@ def _as_internal(draft: Draft, mention: ThreadMention) -> list[Draft]:
                 notes=notes,
                 doubts=list(draft.doubts),
                 asks=list(draft.asks),
-                order_text=None if listed else _PRACTICE_ORDER,
+                order_text=_internal_order(listed),
             )
         )
     return drafts
 
 
+def _internal_order(listed: tuple[str, ...]) -> str | None:
+    """Return the order text for the standards that list a pin: the family's own where an ISO standard does."""
+    if not listed:
+        return _PRACTICE_ORDER
+    if listed[0].startswith("ISO"):
+        return None
+    return f"Parallel pin {listed[0]} - {{outer_diameter}} x {{length}}, thread {{internal_thread}}"
+
+
+_INCH_ORDER = "Dowel pin ASME B18.8.2 - {outer_diameter} x {length} in"
 _PRACTICE_ORDER = "Parallel pin with internal thread, outside diameter {outer_diameter} m6 x {length}, thread {internal_thread}, hardened steel"
 
 
@@ -146,10 +153,6 @@ def _as_external(draft: Draft, mention: ThreadMention) -> Draft:
     )
 
 
-def _length_rest(draft: Draft) -> None:
-    """A number that is left beside an M number is the pin's length; two are diameter and length."""
-
-
 def _refine_plain(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     """Give every reading that an M on a pin can have; a standard or an explicit diameter decides."""
     threads = facts.threads()
@@ -162,7 +165,7 @@ def _refine_plain(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence
             out += _class_or_thread(draft, classed[0].thread, classed[0].text)
             continue
         if mention is None:
-            out.append(_size_first(draft))
+            out.append(_series(_size_first(draft), facts))
             continue
         stated = "outer_diameter" in draft.dimensions and draft.evidence == "stated"
         if draft.standards:
@@ -188,7 +191,7 @@ def _refine_plain(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence
             continue
         external = (
             []
-            if facts.says("without", "ohne", "plain", "glatt", "sans", "cylindrical")
+            if facts.says("without", "ohne", "plain", "glatt", "sans")
             else [_as_external(draft, mention)]
         )
         out += [
@@ -225,6 +228,24 @@ def _size_first(draft: Draft) -> Draft:
     if isinstance(outer, Limits) and "length" not in draft.dimensions and outer.nominal > Decimal(50):
         draft.dimensions["length"] = outer
         del draft.dimensions["outer_diameter"]
+    return draft
+
+
+def _series(draft: Draft, facts: Facts) -> Draft:
+    """Choose the standard to order where the line names none: by inches, tolerance class and material."""
+    name = next((item.name for item in facts.classes if not item.hole), "m6")
+    stainless = draft.attributes.get("material") in _STAINLESS
+    if not facts.inches and not draft.standards and (name != "m6" or stainless):
+        if name in {"m6", "h8"}:
+            draft.order_text = "Parallel pin ISO 2338 - {outer_diameter} {tolerance_class?m6} x {length} - " + (
+                "A1" if stainless else "{material?St}"
+            )
+        else:
+            draft.order_text = "Parallel pin {outer_diameter} {tolerance_class} x {length}, {treatment?hardened}"
+    if facts.inches and not draft.standards:
+        draft.standards = ("ASME B18.8.2",)
+        draft.table_standard = "ASME B18.8.2"
+        draft.order_text = _INCH_ORDER
     return draft
 
 

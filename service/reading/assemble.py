@@ -240,9 +240,12 @@ def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None
     if isinstance(value, Decimal):
         value = plain(value)
     named = (standard.rows or standard.name) if standard else draft.table_standard
-    row: Size | None = table.find(value, named) if named else None
-    if row is None and named is None:
-        row = table.find(value)
+    key = draft.dimensions[family.key]
+    row: Size | None = None
+    for wanted in (value, *((f"M{plain(key.diameter)}",) if isinstance(key, ThreadSize) else ())):
+        row = table.find(wanted, named)
+        if row is not None:
+            break
     if row is None:
         if standard is not None and named in table.standards():
             draft.notes.append(
