@@ -63,6 +63,7 @@ DESIGNATION = (
     rf"|(?:SS?)?R(?:[12]-[4-6]{_ANY_SUFFIX}*|\d{{1,4}}A?{_ANY_SUFFIX}+)"
     r"|F\d{1,2}(?:\.\d)?-\d{1,2}M"
     r"|K ?\d+[x*]\d+[x*]\d+"
+    r"|RJ(?:4JP|MP|M)-\d\d-\d\d"
     rf"|(?:{_LINEAR}) ?-?\d{{1,4}}[SL]?[ -]?(?:UU)?(?:OP|AJ)?|(?:{_OTHERS}) ?-?\d{{1,4}}{_ANY_SUFFIX}*"
     r")(?!\w)"
 )
@@ -76,6 +77,7 @@ _DIGITS = re.compile(r"(?P<steel>SS|S|W)?-?(?P<flange>FL|F)?[ -]?(?P<number>\d{2
 _OUTSIDE_BORE = re.compile(r"(?P<steel>SS|S)?-?(?P<letters>MR|MF)[ -]?(?P<number>\d{2,3}X?)")
 _INCH = re.compile(r"(?P<steel>SS|S)?-?(?P<number>R ?(?:1-4|1-5|2-5|2-6|\d{1,4}A?))")
 _AXIAL = re.compile(r"F(?P<bore>\d{1,2}(?:\.\d)?)-(?P<outer>\d{1,2})M?")
+_LINER = re.compile(r"RJ(?:4JP|MP|M)-\d\d-\d\d")
 _CAGE_SIZES = re.compile(r"K ?(?P<bore>\d+)[X*](?P<outer>\d+)[X*](?P<width>\d+)")
 _LETTERED = re.compile(
     rf"(?P<letters>{_LINEAR}|{_OTHERS})[ -]?(?P<number>\d{{1,5}})"
@@ -236,6 +238,8 @@ def decode(text: str) -> BearingCode | None:
     Case, blanks and hyphens do not matter: ``608 2RS``, ``608-2RS`` and ``6082rs`` are the same bearing.
     """
     upper = " ".join(text.upper().split())
+    if _LINER.fullmatch(upper) and upper in _index():
+        return _listed(upper, {})
     for read in (_lettered, _axial, _cage_sizes, _outside_bore, _inch, _numbered):
         if (code := read(upper)) is not None:
             return code

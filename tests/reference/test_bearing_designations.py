@@ -55,6 +55,7 @@ def sizes(code: BearingCode) -> tuple[str, ...]:
         ("LM 8UU", "linear ball bearing", "LM8UU", ("8", "15", "24")),
         ("LME8UU", "linear ball bearing", "LME8UU", ("8", "16", "25")),
         ("KH0824", "linear ball bearing", "KH0824", ("8", "15", "24")),
+        ("RJ4JP-01-10", "linear ball bearing", "RJ4JP-01-10", ("10", "19", "29")),
     ],
 )
 def test_designation_gives_boundary_dimensions(
@@ -227,7 +228,7 @@ def test_every_listed_designation_decodes_to_itself() -> None:
     for family, table in FAMILIES.items():
         for row in tables.load(table):
             size = row.text("size")
-            for text in (size, size.lower(), re.sub(r"^([A-Z]{2,})(?=\d)", r"\1 ", size)):
+            for text in (size, size.lower(), re.sub(r"^([A-Z]{2,})(?=\d+\w*$)", r"\1 ", size)):
                 code = decode(text)
                 assert code is not None, text
                 assert (code.family, code.designation) == (family, size), text
