@@ -1,0 +1,135 @@
+"""Which form a reply takes: by the suffix of the path, by ``format=``, or by Accept, in this order.
+
+Spreadsheets choose their importer by the suffix and send ``Accept: */*``, scripts and browsers can set Accept.
+How a form is written stands in ``render.py``.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from werkzeug.datastructures import MIMEAccept
+from werkzeug.http import parse_accept_header
+
+from schemas.options import SEPARATORS
+from service.errors import BadValue, NotAcceptable, NotFound
+
+MEDIA_TYPES: Mapping[str, tuple[str, ...]] = {
+    "json": ("application/json", "text/json"),
+    "csv": ("text/csv",),
+    "xml": ("application/xml", "text/xml"),
+    "html": ("text/html", "application/xhtml+xml"),
+    "word": ("text/plain",),
+    "ndjson": ("application/x-ndjson", "application/ndjson", "application/jsonl", "application/x-jsonlines"),
+}
+"""The media types of each form; the first one is sent."""
+
+SUFFIXES: Mapping[str, str] = {
+    "json": "json",
+    "csv": "csv",
+    "xml": "xml",
+    "html": "html",
+    "txt": "word",
+    "ndjson": "ndjson",
+}
+
+_CONTENT_TYPES: Mapping[str, str] = {
+    "json": "application/json",
+    "csv": "text/csv; charset=utf-8; header=present",
+    "xml": "application/xml; charset=utf-8",
+    "html": "text/html; charset=utf-8",
+    "word": "text/plain; charset=utf-8",
+    "ndjson": "application/x-ndjson",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """The form of a reply and its options."""
+
+    form: str
+    field: str | None = None
+    inline: bool = False
+    separator: str = ","
+    decimal: str = "."
+    mark: bool = False
+
+    @property
+    def content_type(self) -> str:
+        """The Content-Type of the reply."""
+        return _CONTENT_TYPES[self.form]
+
+
+def look(form: str, options: Mapping[str, object]) -> Look:
+    """Return the look that loaded options ask for."""
+    return Look(
+        form,
+        field=str(options["field"]) if "field" in options else None,
+        inline=options.get("errors") == "inline",
+        separator=SEPARATORS[str(options.get("sep", ","))],
+        decimal=str(options.get("dec", ".")),
+        mark=bool(options.get("bom", False)),
+    )
+
+
+def choose(suffix: str | None, asked: str | None, accept: str, offered: tuple[str, ...]) -> str:
+    """Return the form of a reply; the first one offered is the default.
+
+    Raises:
+        NotFound: the resource has no form of this suffix.
+        BadValue: ``format`` contradicts the suffix, or is not offered here.
+        NotAcceptable: Accept names only forms that are not offered.
+
+    >>> choose("csv", None, "*/*", ("json", "csv"))
+    'csv'
+    """
+    if suffix is not None:
+        form = SUFFIXES.get(suffix.lower(), "")
+        if form not in offered:
+            forms = ", ".join(f".{name}" for name, form in SUFFIXES.items() if form in offered)
+            raise NotFound(
+                f".{suffix} is no form of this resource",
+                field="format",
+                value=f".{suffix}",
+                accepted=forms,
+                example=forms.split(", ", 1)[0],
+            )
+        if asked is not None and asked != form:
+            raise BadValue(
+                f"the path ends in .{suffix}, format says {asked}",
+                field="format",
+                value=asked,
+                accepted="either of them, or both alike",
+                example=form,
+            )
+        return form
+    if asked is not None:
+        if asked not in offered:
+            raise BadValue(
+                "the resource has no such form",
+                field="format",
+                value=asked,
+                accepted=", ".join(offered),
+                example=offered[0],
+            )
+        return asked
+    if not accept or accept == "*/*":
+        return offered[0]
+    form = _accepted(accept, offered)
+    if not form:
+        types = ", ".join(MEDIA_TYPES[name][0] for name in offered)
+        raise NotAcceptable(
+            "none of the accepted media types is offered",
+            field="Accept",
+            value=accept,
+            accepted=types,
+            example=MEDIA_TYPES[offered[0]][0],
+        )
+    return form
+
+
+@lru_cache(maxsize=512)
+def _accepted(accept: str, offered: tuple[str, ...]) -> str:
+    forms = {media_type: name for name in offered for media_type in MEDIA_TYPES[name]}
+    best = parse_accept_header(accept, MIMEAccept).best_match(list(forms))
+    return forms[best] if best else ""

@@ -1,0 +1,145 @@
+"""``/openapi.json``: the description of every resource, made from its schemas at the first request."""
+
+import re
+from functools import cache
+from typing import Any
+
+import orjson
+from apispec import APISpec
+from apispec.ext.marshmallow import MarshmallowPlugin
+from apispec.ext.marshmallow.openapi import OpenAPIConverter
+from flask import Blueprint, Flask, Response, current_app
+from marshmallow import Schema, fields
+
+from schemas.reading import Dimension
+from schemas.reply import LIMITS, PROBLEM, RATING, THREAD
+from service.api.formats import MEDIA_TYPES
+from service.api.health import service_version
+from service.api.resource import Resource, respond
+from service.errors import EVERY
+
+blueprint = Blueprint("openapi", __name__)
+
+_IN_PATH = re.compile(r"<(?:\w+:)?(\w+)>")
+_PATH_EXAMPLES = {"table": "it_grades"}
+
+
+def resources(app: Flask) -> list[Resource]:
+    """Return every resource of the application, in the order of its paths."""
+    found = {view.resource.path: view.resource for view in app.view_functions.values() if hasattr(view, "resource")}
+    return [found[path] for path in sorted(found)]
+
+
+def specification(app: Flask) -> dict[str, Any]:
+    """Return the OpenAPI document of the application."""
+    plugin = MarshmallowPlugin(schema_name_resolver=_schema_name)
+    spec = APISpec(
+        title="Kitproof",
+        version=service_version(),
+        openapi_version="3.1.0",
+        info={"description": "Proof-reads orders of small machine parts against the design.", "license": _LICENSE},
+        plugins=[plugin],
+    )
+    converter = plugin.converter
+    assert converter is not None  # noqa: S101 - apispec makes it when the plugin is handed to it
+    for function in (_dimension, _example):
+        converter.add_attribute_function(function)  # type: ignore[no-untyped-call]
+    for name, schema in (("Limits", LIMITS), ("Thread", THREAD), ("Rating", RATING), ("Problem", PROBLEM)):
+        spec.components.schema(name, schema=schema)
+    for described in resources(app):
+        operation = _operation(described, converter)
+        spec.path(path=_IN_PATH.sub(r"{\1}", described.path), operations={described.method.lower(): operation})
+    return spec.to_dict()
+
+
+_LICENSE = {"name": "MIT", "identifier": "MIT"}
+
+
+def _schema_name(schema: Schema | type[Schema] | str) -> str:
+    made = schema if isinstance(schema, type) else type(schema)
+    return made.__name__ if isinstance(made, type) else str(made)
+
+
+def _dimension(self: OpenAPIConverter, field: fields.Field[Any], **_: Any) -> dict[str, Any]:
+    """Describe a dimension by its forms."""
+    if not isinstance(field, Dimension):
+        return {}
+    forms = [{"$ref": f"#/components/schemas/{name}"} for name in ("Limits", "Thread")]
+    ratings = {"type": "object", "additionalProperties": {"$ref": "#/components/schemas/Rating"}}
+    return {"anyOf": [*forms, {"type": "string"}, ratings]}
+
+
+def _example(self: OpenAPIConverter, field: fields.Field[Any], **_: Any) -> dict[str, Any]:
+    """Give the example as OpenAPI 3.1 has it, as a list."""
+    example = field.metadata.get("example")
+    return {} if example is None else {"examples": [example]}
+
+
+def _operation(described: Resource, converter: OpenAPIConverter) -> dict[str, Any]:
+    parameters = converter.schema2parameters(described.query, location="query")
+    for parameter in parameters:
+        field = described.query.fields[parameter["name"]]
+        parameter["example"] = field.metadata["example"]
+        parameter.setdefault("description", field.metadata["description"])
+    parameters += [
+        {
+            "name": name,
+            "in": "path",
+            "required": True,
+            "description": f"name of the {name}",
+            "schema": {"type": "string"},
+            "example": _PATH_EXAMPLES[name],
+        }
+        for name in _IN_PATH.findall(described.path)
+    ]
+    operation: dict[str, Any] = {
+        "operationId": re.sub(r"\W+", "_", f"{described.method.lower()}{described.path}").strip("_"),
+        "summary": described.summary,
+        "description": described.description or described.summary,
+        "parameters": parameters,
+        "responses": _responses(described),
+    }
+    if described.body is not None:
+        operation["requestBody"] = {
+            "required": True,
+            "content": {media_type: _body(described.body, media_type) for media_type in described.body_types},
+        }
+    return operation
+
+
+def _body(schema: Schema, media_type: str) -> dict[str, Any]:
+    if media_type == "application/json":
+        return {"schema": {"anyOf": [{"$ref": _ref(schema)}, {"type": "array", "items": {"$ref": _ref(schema)}}]}}
+    return {"schema": {"type": "string", "description": "one check per row or line"}}
+
+
+def _ref(schema: Schema) -> str:
+    return f"#/components/schemas/{type(schema).__name__}"
+
+
+def _responses(described: Resource) -> dict[str, Any]:
+    text = {"schema": {"type": "string"}}
+    reply: dict[str, Any] = {
+        MEDIA_TYPES[form][0]: {"schema": described.reply} if form == "json" else text for form in described.forms
+    }
+    problem = {"application/problem+json": {"schema": PROBLEM}}
+    responses: dict[str, Any] = {"200": {"description": described.summary, "content": reply}}
+    for status, meaning in (described.statuses or {}).items():
+        content = reply if status == 409 else problem
+        responses[str(status)] = {"description": meaning, "content": content}
+    responses["default"] = {
+        "description": "an error: " + "; ".join(f"{kind.status} {kind.title}" for kind in EVERY),
+        "content": problem,
+    }
+    return responses
+
+
+@cache
+def _document(app: Flask) -> bytes:
+    return orjson.dumps(specification(app))
+
+
+@blueprint.get("/openapi.json")
+def openapi() -> Response:
+    """Give the description of the service."""
+    return respond(_document(current_app._get_current_object()), "application/json")  # type: ignore[attr-defined]

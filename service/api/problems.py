@@ -1,0 +1,138 @@
+"""Errors to replies: one shape on every route, one plain line in the text forms, 200 where ``errors=inline`` asks."""
+
+import logging
+from collections.abc import Callable
+
+import orjson
+from flask import Flask, Response, current_app, request
+from werkzeug.exceptions import HTTPException
+
+from service.api.cells import cell_text, xml_text
+from service.api.formats import Look, choose
+from service.api.query import parse_query
+from service.api.render import FORMS, Layout
+from service.api.resource import Resource, respond
+from service.api.trace import request_id
+from service.errors import (
+    Internal,
+    Malformed,
+    MethodNotAllowed,
+    NotFound,
+    RequestError,
+    TooLarge,
+    UnsupportedMedia,
+)
+
+log = logging.getLogger(__name__)
+
+_PLAIN = Look("json")
+_BY_STATUS: dict[int, type[RequestError]] = {404: NotFound, 413: TooLarge, 415: UnsupportedMedia}
+
+
+def register_problems(app: Flask) -> None:
+    """Answer every error of the application in the one shape."""
+    app.register_error_handler(RequestError, problem_response)
+    app.register_error_handler(HTTPException, lambda error: problem_response(_of_http(error)))
+    app.register_error_handler(Exception, lambda error: problem_response(_of_fault(error)))
+
+
+def _of_http(error: HTTPException) -> RequestError:
+    """Return an error of the framework as one of ours."""
+    status = error.code or 500
+    if status == 405:
+        methods = ", ".join(sorted(getattr(error, "valid_methods", None) or ()))
+        return MethodNotAllowed(
+            f"{request.method} is not known at {request.path}",
+            field="method",
+            value=request.method,
+            accepted=methods,
+            example=methods.split(", ", 1)[0],
+            headers=(("Allow", methods),),
+        )
+    if status == 404:
+        return NotFound(
+            f"there is nothing at {request.path}",
+            field="path",
+            value=request.path,
+            accepted="the paths that /docs lists",
+            example="/v1/verdict",
+        )
+    kind = _BY_STATUS.get(status) or (Malformed if 400 <= status < 500 else Internal)
+    return kind(error.description or error.name)
+
+
+def _of_fault(error: Exception) -> RequestError:
+    """Return a fault of ours; what happened goes to the log under the request id, not to the client."""
+    log.error("request %s %s failed", request_id(), request.path, exc_info=error)
+    return Internal("the service failed on this request; its log holds more under the request id")
+
+
+def problem_response(error: RequestError) -> Response:
+    """Return an error in the form that the request asks for."""
+    described, seen = _look()
+    if seen.inline:
+        return respond(_inline(error, described, seen), seen.content_type, 200)
+    writer = _WRITERS.get(seen.form, _as_json)
+    body, content_type = writer(error)
+    return respond(body, content_type, error.status, error.headers)
+
+
+def _look() -> tuple[Resource | None, Look]:
+    """Return the resource asked for and the form of its reply, as far as the request can be understood."""
+    view = current_app.view_functions.get(request.endpoint or "")
+    described: Resource | None = getattr(view, "resource", None)
+    suffix = (request.view_args or {}).get("suffix")
+    try:
+        query = parse_query(request.environ.get("QUERY_STRING", ""))
+    except RequestError:
+        query = {}
+    inline = query.get("errors", "").strip().lower() == "inline"
+    forms = described.forms if described else tuple(_WRITERS)
+    for asked in (query.get("format"), None):
+        try:
+            form = choose(suffix, asked, request.environ.get("HTTP_ACCEPT", ""), forms)
+        except RequestError:
+            continue
+        return described, Look(form, inline=inline)
+    return described, Look(_PLAIN.form, inline=inline)
+
+
+def _inline(error: RequestError, described: Resource | None, seen: Look) -> bytes:
+    """Return the error as text where the value would stand: for sheets, which lose the body of a 4xx."""
+    if seen.form in ("json", "ndjson"):
+        return _as_json(error)[0]
+    line = error.line()
+    columns = described.layout.columns if described and "error" in described.layout.columns else ("error",)
+    row = tuple(line if column == "error" else None for column in columns)
+    single = described is None or described.layout.single
+    layout = Layout("error", columns, lambda _: [row], lambda _: line, single)
+    return b"".join(FORMS[seen.form]([[{}]], seen, layout, False))
+
+
+def _as_json(error: RequestError) -> tuple[bytes, str]:
+    return orjson.dumps(error.body(request_id())), "application/problem+json"
+
+
+def _as_line(error: RequestError) -> tuple[bytes, str]:
+    return error.line().encode(), "text/plain; charset=utf-8"
+
+
+def _as_xml(error: RequestError) -> tuple[bytes, str]:
+    cells = "".join(f"<{name}>{xml_text(value)}</{name}>" for name, value in error.body(request_id()).items())
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n<problem>{cells}</problem>'.encode(), "application/problem+xml"
+
+
+def _as_html(error: RequestError) -> tuple[bytes, str]:
+    body = error.body(request_id())
+    layout = Layout("problem", tuple(body), lambda _: [[cell_text(value) for value in body.values()]], lambda _: "")
+    return b"".join(FORMS["html"]([[body]], Look("html"), layout, False)), "text/html; charset=utf-8"
+
+
+_WRITERS: dict[str, Callable[[RequestError], tuple[bytes, str]]] = {
+    "json": _as_json,
+    "csv": _as_line,
+    "xml": _as_xml,
+    "html": _as_html,
+    "word": _as_line,
+    "ndjson": _as_json,
+}

@@ -1,0 +1,103 @@
+"""The decorator that makes a function a resource.
+
+A view gets the loaded query and returns an ``Answer``; what a resource is called, takes and gives is said once, in the
+decorator, and serves routing, loading, rendering and the documentation alike.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from functools import wraps
+from typing import Any
+
+from flask import Blueprint, Response, request
+from marshmallow import Schema
+from werkzeug.routing import BaseConverter
+
+from reference import tables
+from service.api.formats import choose, look
+from service.api.query import load, parse_query
+from service.api.render import Layout, Wire, render
+
+Headers = tuple[tuple[str, str], ...]
+
+
+class NameConverter(BaseConverter):
+    """A name in a path; it holds no dot, so that a suffix can follow."""
+
+    regex = "[A-Za-z0-9_]+"
+    part_isolating = True
+
+
+CONVERTERS: Mapping[str, type[BaseConverter]] = {"name": NameConverter}
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What a view gives: the reply, and what the resource's own description leaves open."""
+
+    reply: Wire
+    status: int = 200
+    headers: Headers = ()
+    layout: Layout | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Resource:
+    """All that is to know about a resource. ``path`` holds names in angle brackets; the first form is the default."""
+
+    path: str
+    summary: str
+    query: Schema
+    reply: Schema
+    layout: Layout
+    forms: tuple[str, ...] = ("json", "csv", "xml", "html", "word")
+    method: str = "GET"
+    body: Schema | None = None
+    body_types: tuple[str, ...] = ()
+    description: str = ""
+    statuses: Mapping[int, str] | None = None
+
+
+View = Callable[..., Answer]
+
+
+def resource(blueprint: Blueprint, described: Resource) -> Callable[[View], View]:
+    """Register a view as a resource, under its path and under its path with a suffix."""
+
+    def decorate(view: View) -> View:
+        @wraps(view)
+        def endpoint(suffix: str | None = None, **path: Any) -> Response:
+            query = load(described.query, parse_query(request.environ.get("QUERY_STRING", "")))
+            accept = request.environ.get("HTTP_ACCEPT", "")
+            seen = look(choose(suffix, query.get("format"), accept, described.forms), query)
+            answer = view(query, **path)
+            layout = answer.layout or described.layout
+            body = render(answer.reply, seen, layout, described.reply)
+            return respond(body, seen.content_type, answer.status, answer.headers)
+
+        register(blueprint, described, endpoint)
+        return view
+
+    return decorate
+
+
+def register(blueprint: Blueprint, described: Resource, endpoint: Callable[..., Response]) -> None:
+    """Bind an endpoint to the paths of its resource; the description goes with it."""
+    endpoint.resource = described  # type: ignore[attr-defined]
+    name = endpoint.__name__
+    rules = [described.path] if described.path == "/" else [described.path, described.path + ".<name:suffix>"]
+    for rule in rules:
+        blueprint.add_url_rule(rule, name, endpoint, methods=[described.method])
+
+
+def respond(body: bytes | Iterable[bytes], content_type: str, status: int = 200, headers: Headers = ()) -> Response:
+    """Return a response; what every reply carries is added by the application."""
+    return Response(body, status, [("Content-Type", content_type), ("Vary", "Accept"), *headers])
+
+
+def with_reference(reply: Wire, units: str | None = None) -> Wire:
+    """Return the reply with the fingerprint of the reference data, and with its unit of length where it has one."""
+    reply["reference"] = tables.fingerprint()
+    if units is not None:
+        reply["units"] = units
+    return reply

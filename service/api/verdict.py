@@ -1,0 +1,310 @@
+"""``/v1/verdict`` and ``/v1/verdicts``: does the part of this line go with its mate?"""
+
+import logging
+from collections.abc import Iterable, Iterator
+from itertools import islice
+from typing import Any
+
+from flask import Blueprint, Response, current_app, request
+
+from schemas.fields import printable
+from schemas.verdict import BATCH_QUERY, CHECK, VERDICT, VERDICT_QUERY, VERDICT_ROW, VERDICTS
+from service.api import wire
+from service.api.body import Row, body_kind, csv_rows, ndjson_rows, read_json
+from service.api.cells import cell_text
+from service.api.formats import Look, choose, look
+from service.api.query import load, parse_query, unknown_field
+from service.api.render import Layout, Wire, render, stream
+from service.api.resource import Answer, Headers, Resource, register, resource, respond, with_reference
+from service.api.spool import Spool
+from service.api.trace import request_id
+from service.config import Settings
+from service.errors import BadValue, Internal, MissingField, NothingToCheck, RequestError, TooLarge
+from service.verdict.judge import judge
+from service.verdict.mates import FIELDS, parse_check
+from service.verdict.model import Check, CheckError
+
+log = logging.getLogger(__name__)
+
+blueprint = Blueprint("verdict", __name__)
+
+BLOCK = 250
+"""Checks that are judged and written at a time."""
+
+COLUMNS = (
+    "number",
+    "verdict",
+    "line",
+    "order_text",
+    "question",
+    "reason",
+    "mate",
+    "fit",
+    "window_lower",
+    "window_upper",
+    "family",
+    "size_names",
+    "clearance_lower",
+    "clearance_upper",
+    "share",
+    "readings",
+    "cautions",
+    "units",
+    "reference",
+    "error",
+)
+
+_GATE = {409: "gate=1 and the verdict is not fits; the body is the same"}
+
+
+# --- one check -----------------------------------------------------------------------------------------------------
+
+
+def load_check(given: Any) -> Check:
+    """Return the check that the fields of a request ask for.
+
+    Raises:
+        RequestError: a field is unknown, missing or not understood.
+    """
+    if not isinstance(given, dict):
+        raise BadValue(
+            f"a check is an object, not {type(given).__name__}",
+            field="check",
+            value=given,
+            accepted=f"an object with the fields {', '.join(FIELDS)}",
+            example='{"line": "M5 dowel pin", "bore": "5 H7"}',
+        )
+    for name, value in given.items():
+        if name not in FIELDS:
+            raise unknown_field(name, FIELDS)
+        if isinstance(value, str) and not printable(value):
+            raise BadValue(
+                "control characters and bytes that are not UTF-8 are not read",
+                field=name,
+                value=value,
+                accepted="plain text in UTF-8",
+                example=str(CHECK.fields[name].metadata["example"]),
+            )
+    if not given.get("line"):
+        raise MissingField("line is missing", field="line", accepted="a purchase line", example="M5 dowel pin")
+    try:
+        return parse_check(given)
+    except CheckError as error:
+        raise BadValue(
+            "the value is not understood",
+            field=error.field,
+            value=error.value,
+            accepted=error.accepted,
+            example=error.example,
+        ) from None
+
+
+def _reply(given: Any, units: str) -> Wire:
+    return with_reference(wire.verdict(judge(load_check(given)), units), units)
+
+
+def _reason(reply: Wire) -> str:
+    """Return why the verdict is what it is, in one text."""
+    readings = reply["readings"]
+    reasons = [finding["text"] for finding in reply["findings"]]
+    for reading in readings:
+        named = f"{reading['family']}: " if len(readings) > 1 else ""
+        reasons += [named + finding["text"] for finding in reading["findings"] if finding["weight"] != "note"]
+    return "; ".join(reasons)
+
+
+def _row(reply: Wire) -> list[Any]:
+    best = reply["readings"][0] if reply["readings"] else {}
+    clearance = best.get("clearance") or {}
+    fit = reply["fit"] or {}
+    window = fit.get("window", {})
+    error = reply.get("error")
+    return [
+        reply.get("number"),
+        reply["verdict"],
+        reply["line"],
+        reply["order_text"],
+        reply["question"],
+        _reason(reply),
+        reply["mate"] and reply["mate"]["text"],
+        fit.get("wanted"),
+        window.get("lower"),
+        window.get("upper"),
+        best.get("family"),
+        best.get("size_names"),
+        clearance.get("lower"),
+        clearance.get("upper"),
+        reply["share"],
+        "; ".join(f"{reading['family']}: {reading['verdict']}" for reading in reply["readings"]),
+        cell_text(reply["cautions"]),
+        reply["units"],
+        reply["reference"],
+        error and f"{error['field']}: {error['detail']}; accepted: {error['accepted']}; example: {error['example']}",
+    ]
+
+
+LAYOUT = Layout("verdicts", COLUMNS, lambda reply: [_row(reply)], lambda reply: str(reply["verdict"]))
+
+
+def _status(word: str, query: Wire) -> int:
+    return 409 if query.get("gate") and word != "fits" else 200
+
+
+@resource(
+    blueprint,
+    Resource(
+        "/v1/verdict",
+        "Whether the part of a line goes with its mate",
+        VERDICT_QUERY,
+        VERDICT,
+        LAYOUT,
+        description="One line against one mate. A verdict other than fits is an answer with status 200; the verdict "
+        "also stands in X-Verdict. CSV, XML and HTML give one row, with the clearance of the best supported reading.",
+        statuses=_GATE,
+    ),
+)
+def verdict(query: Wire) -> Answer:
+    """Judge one check."""
+    reply = _reply({name: query[name] for name in FIELDS if name in query}, query.get("units", "mm"))
+    return Answer(reply, _status(reply["verdict"], query), _headers(reply["verdict"]))
+
+
+def _headers(word: str) -> Headers:
+    return (("X-Verdict", word),)
+
+
+# --- many checks ---------------------------------------------------------------------------------------------------
+
+
+class Tally:
+    """How many checks a batch held, and the worst verdict among them."""
+
+    def __init__(self) -> None:
+        """Begin with nothing."""
+        self.checks = 0
+        self.rank = 0
+
+    def add(self, word: str) -> None:
+        """Count one verdict."""
+        self.checks += 1
+        rank = VERDICTS.index(word)
+        if rank > self.rank:
+            self.rank = rank
+
+    @property
+    def worst(self) -> str:
+        """The worst verdict so far."""
+        return VERDICTS[self.rank]
+
+
+def _failed(number: int, given: Any, error: RequestError, units: str, request_number: str) -> Wire:
+    """Return the row of a check that cannot be read."""
+    line = given.get("line") if isinstance(given, dict) else None
+    reply = {
+        "number": number,
+        "verdict": "unread",
+        "line": line if isinstance(line, str) and printable(line) else None,
+        "state": "unread",
+        "mate": None,
+        "fit": None,
+        "readings": [],
+        "findings": [],
+        "question": None,
+        "order_text": "",
+        "cautions": [],
+        "share": None,
+        "error": error.body(request_number),
+    }
+    return with_reference(reply, units)
+
+
+def _judged(rows: Iterable[Row], units: str, tally: Tally, request_number: str) -> Iterator[list[Wire]]:
+    """Return the replies to checks, block by block; one that fails never stops the others."""
+    remaining = iter(rows)
+    while block := list(islice(remaining, BLOCK)):
+        replies = []
+        for number, given in block:
+            try:
+                if isinstance(given, RequestError):
+                    raise given
+                reply = {"number": number, **_reply(given, units), "error": None}
+            except RequestError as error:
+                reply = _failed(number, given, error, units, request_number)
+            except Exception:
+                log.exception("request %s row %s failed", request_number, number)
+                reply = _failed(number, given, Internal("the service failed on this check"), units, request_number)
+            tally.add(reply["verdict"])
+            replies.append(reply)
+        yield replies
+
+
+def verdicts(suffix: str | None = None) -> Response:
+    """Judge the checks of a body: one JSON object, a list of them, CSV, or one JSON object per line."""
+    query = load(BATCH_QUERY, parse_query(request.environ.get("QUERY_STRING", "")))
+    kind = body_kind(request.environ.get("CONTENT_TYPE", ""))
+    # A reply is written as its request is, unless something else is asked for.
+    forms = (kind, *(form for form in BATCH.forms if form != kind))
+    seen = look(choose(suffix, query.get("format"), request.environ.get("HTTP_ACCEPT", ""), forms), query)
+    settings: Settings = current_app.extensions["kitproof.settings"]
+    body: Any = request.stream
+    if kind == "csv":
+        return _batch(csv_rows(body, settings.row_limit, FIELDS), query, seen, settings)
+    if kind == "ndjson":
+        return _batch(ndjson_rows(body, settings.row_limit), query, seen, settings)
+    given = read_json(body, settings.body_limit, request.content_length)
+    if not isinstance(given, list):
+        reply = _reply(given, query.get("units", "mm"))
+        status = _status(reply["verdict"], query)
+        return respond(render(reply, seen, LAYOUT, VERDICT), seen.content_type, status, _headers(reply["verdict"]))
+    if len(given) > settings.checks_limit:
+        raise TooLarge(
+            f"{len(given)} checks in one JSON body",
+            field="body",
+            value=len(given),
+            accepted=f"up to {settings.checks_limit} checks; CSV and NDJSON have no limit",
+            example="application/x-ndjson",
+        )
+    return _batch(enumerate(given, start=1), query, seen, settings)
+
+
+def _batch(rows: Iterable[Row], query: Wire, seen: Look, settings: Settings) -> Response:
+    """Return the replies to all checks, once all are read, so that a client which sends everything first is served."""
+    tally = Tally()
+    replies = _judged(rows, query.get("units", "mm"), tally, request_id())
+    # What a gate answers is known only at the end, however long the batch.
+    limit = None if query.get("gate") else settings.spool_limit
+    spool = Spool(stream(replies, seen, LAYOUT, VERDICT_ROW), limit)
+    if not tally.checks:
+        spool.close()
+        raise NothingToCheck(
+            "the body holds no check",
+            field="body",
+            accepted="one check or more",
+            example="line,bore\nM5 dowel pin,5 H7",
+        )
+    # As long as rows are still to come nothing is proved.
+    word = tally.worst if spool.complete else max(tally.worst, "ask", key=VERDICTS.index)
+    headers: Headers = (*_headers(word), *((("Content-Length", str(spool.size)),) if spool.complete else ()))
+    response = respond(spool, seen.content_type, _status(word, query), headers)
+    response.call_on_close(spool.close)
+    return response
+
+
+BATCH = Resource(
+    "/v1/verdicts",
+    "Whether the parts of many lines go with their mates",
+    BATCH_QUERY,
+    VERDICT,
+    LAYOUT,
+    forms=("json", "csv", "ndjson", "xml", "html", "word"),
+    method="POST",
+    body=CHECK,
+    body_types=("application/json", "text/csv", "application/x-ndjson"),
+    description="A JSON object is answered as GET /v1/verdict does, a list by a list; CSV and NDJSON take any number "
+    "of checks and answer row by row, in order, with the number of the line in the body. A check that cannot be read "
+    "is unread and says why; the others are answered. X-Verdict holds the worst verdict of all. The reply begins when "
+    "the body has been read.",
+    statuses=_GATE,
+)
+
+register(blueprint, BATCH, verdicts)

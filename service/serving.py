@@ -1,0 +1,26 @@
+"""How gunicorn serves the application: ``gunicorn --config python:service.serving``.
+
+The settings are those that measured best on two cores: one process per core, each with its own listening socket (on a
+shared one a worker sometimes takes every kept-alive connection), the application loaded before the fork.
+"""
+
+from pathlib import Path
+
+from service.config import Settings
+
+_settings = Settings.from_environment()
+_shared_memory = Path("/dev/shm")  # noqa: S108 - gunicorn makes a file of its own there, with an unguessable name
+
+wsgi_app = "service.wsgi:app"
+bind = f"{_settings.host}:{_settings.port}"
+worker_class = "gthread"
+workers = _settings.workers
+threads = _settings.threads
+reuse_port = True
+keepalive = 5
+preload_app = True
+worker_tmp_dir = str(_shared_memory) if _shared_memory.is_dir() else None
+control_socket_disable = True
+# A line of 500 characters can take nine bytes for each of them in an address.
+limit_request_line = 8190
+graceful_timeout = 30
