@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import ClassVar, Literal, NamedTuple
 
+from reference.materials import Material
 from reference.quantities import Limits, Rating, ThreadSize
 from service.reading.model import Reading, State
 
@@ -39,23 +40,12 @@ class Window(NamedTuple):
     upper: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class Material:
-    """What a hole is made in: the words given, the alloy or grade that they stand for, and its group.
-
-    ``group`` is one of ``steel``, ``stainless steel``, ``cast iron``, ``aluminium``, ``brass``, ``plastic``; ``grade``
-    is the one named ordinary grade where the check gave only the group (``assumed`` is then true).
-    """
-
-    given: str
-    grade: str
-    group: str
-    assumed: bool
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class BoreMate:
-    """A hole that the part goes into. ``process`` names how it is made where its limits come from that."""
+    """A hole that the part goes into. ``process`` names how it is made where its limits come from that.
+
+    ``text`` of any mate is what messages call it.
+    """
 
     kind: ClassVar[str] = "bore"
     text: str
@@ -80,7 +70,7 @@ class ShaftMate:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class TappedHoleMate:
-    """A thread that a screw goes into: ``depth`` is full thread [mm], ``run_out`` what of it the tip cannot use."""
+    """A thread that a screw goes into; ``depth`` is its full thread [mm], without the run-out of the tap below."""
 
     kind: ClassVar[str] = "tapped hole"
     text: str
@@ -92,12 +82,13 @@ class TappedHoleMate:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class NutEnd:
-    """A clamp that ends in a nut: its thread and its height [mm] (None: the standard regular nut of that thread)."""
+    """A clamp that ends in a nut: its thread, its height [mm], and where the height comes from."""
 
     kind: ClassVar[str] = "nut"
     text: str
     thread: ThreadSize
-    height: Decimal | None = None
+    height: Decimal
+    source: str
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -180,13 +171,18 @@ class Finding(NamedTuple):
 
 
 class JudgedReading(NamedTuple):
-    """A reading with its own verdict. ``share`` is the part of all pairs within limits (1 is all), where one is given."""
+    """A reading with its own verdict.
+
+    ``share`` is the part of all pairs that is within limits, where chance decides (1 is all of them); ``cautions``
+    belong to the figures among the findings.
+    """
 
     reading: Reading
     verdict: ReadingVerdict
     clearance: Window | None
     findings: tuple[Finding, ...]
     share: Decimal | None = None
+    cautions: tuple[str, ...] = ()
 
 
 class Verdict(NamedTuple):

@@ -1,0 +1,169 @@
+"""Judges a screw that clamps a stack of parts into a tapped hole or a nut: length, engagement, bottoming, protrusion.
+
+Lengths count under the head, of countersunk screws over all; a length varies by js15 (js17 above 150 mm), the
+product grade A of ISO 4759-1, and every part within that must clamp before it bottoms.
+"""
+
+from decimal import Decimal
+from functools import lru_cache
+from typing import NamedTuple
+
+from reference import fits
+from reference.quantities import Limits, ThreadSize
+from reference.units import tidy
+from service.reading.model import Reading
+from service.verdict.combine import worst
+from service.verdict.holding import judge_engagement, property_class
+from service.verdict.model import ClampMate, Finding, FitWanted, JudgedReading, NutEnd, ReadingVerdict, TappedHoleMate
+from service.verdict.pairs import CHANCE, share_between
+from service.verdict.roles import HEADED, LENGTH_OVER_ALL
+from service.verdict.threads import match
+
+GEOMETRY = "length minus what is clamped"
+LENGTHS = "ISO 4759-1 product grade A (js15, js17 over 150 mm)"
+_LEAST_OUT, _MOST_OUT = 2, 10
+"""Pitches that stand out of a nut, by nominal length (IFI bulletin 2007; NSTM 075)."""
+
+
+class Screw(NamedTuple):
+    """What of a screw matters for its length: family, thread, length of its thread [mm] and property class if known."""
+
+    family: str
+    thread: ThreadSize
+    threaded: Decimal | None
+    strength: str | None
+
+
+class Assessment(NamedTuple):
+    """What a length gives: its verdict, findings, cautions, and the share that clamps where some bottom."""
+
+    verdict: ReadingVerdict
+    findings: tuple[Finding, ...]
+    cautions: tuple[str, ...]
+    share: Decimal | None
+
+
+def judge(reading: Reading, mate: ClampMate, fit: FitWanted | None) -> JudgedReading:
+    """Judge whether the screw clamps the stack: thread, length, and what holds it."""
+    if reading.family not in HEADED:
+        text = f"a {reading.family} has no head that clamps a stack"
+        return JudgedReading(reading, "wrong", None, (Finding("wrong-kind", "wrong", text, {}, "common practice"),))
+    thread = reading.dimensions.get("thread")
+    if not isinstance(thread, ThreadSize):
+        text = f"the line does not say the thread of the {reading.family}"
+        return JudgedReading(reading, "open", None, (Finding("dimension-missing", "open", text, {}, "the line"),))
+    matched = match(thread, mate.into.thread, mate.into.text)
+    if matched.weight == "wrong":
+        return JudgedReading(reading, "wrong", None, (matched,))
+    length = reading.dimensions.get("length")
+    if not isinstance(length, Limits):
+        text = f"the line does not say the length of the {reading.family}"
+        missing = Finding("length-missing", "open", text, {}, "the line")
+        return JudgedReading(reading, "open", None, (matched, missing))
+    assessed = assess(screw_of(reading, thread), length.nominal, mate)
+    findings = (matched, *assessed.findings)
+    return JudgedReading(reading, worst(findings), None, findings, assessed.share, assessed.cautions)
+
+
+def screw_of(reading: Reading, thread: ThreadSize) -> Screw:
+    """Return what of a reading matters for the length of its screw."""
+    threaded = reading.dimensions.get("thread_length")
+    known = threaded.nominal if isinstance(threaded, Limits) else None
+    return Screw(reading.family, thread, known, property_class(reading))
+
+
+@lru_cache(maxsize=4096)
+def assess(screw: Screw, length: Decimal, mate: ClampMate) -> Assessment:
+    """Judge a length of a screw [mm] in the stack, the thread being right."""
+    tolerance = length_tolerance(length)
+    over_all = ", its length counting over all" if screw.family in LENGTH_OVER_ALL else ""
+    head = f"{length} mm through {mate.grip} mm{over_all}"
+    shank = _shank(screw, length, mate)
+    cautions: tuple[str, ...] = ()
+    share: Decimal | None = None
+    if isinstance(mate.into, NutEnd):
+        findings = [_protrusion(screw.thread, length, tolerance, mate, mate.into, head)]
+    else:
+        found, cautions, share = _tapped(screw, length, tolerance, mate, mate.into, head)
+        findings = list(found)
+    if shank is not None:
+        findings.append(shank)
+    verdict = worst(findings)
+    return Assessment(verdict, tuple(findings), cautions, share if verdict == "marginal" else None)
+
+
+@lru_cache(maxsize=512)
+def length_tolerance(length: Decimal) -> Decimal:
+    """Return how much longer or shorter than its nominal length a screw may be [mm]."""
+    size = min(max(length, Decimal("1.1")), fits.LARGEST)
+    return tidy(fits.tolerance("IT15" if length <= 150 else "IT17", size) / 2)
+
+
+def _tapped(
+    screw: Screw, length: Decimal, tolerance: Decimal, mate: ClampMate, hole: TappedHoleMate, head: str
+) -> tuple[list[Finding], tuple[str, ...], Decimal | None]:
+    """Judge reach, engagement and bottoming in a tapped hole."""
+    reach = tidy(length - mate.grip)
+    if hole.depth is None:
+        findings, cautions = judge_engagement(screw.thread, reach, hole.material, screw.strength, screw.family)
+        if findings[0].weight == "wrong":
+            return list(findings), cautions, None
+        text = f"{head}: {reach} mm go into the hole, whose depth of thread is not stated"
+        return [Finding("depth-not-stated", "open", text, {"reach": reach}, GEOMETRY)], (), None
+    engaged = min(reach, hole.depth)
+    findings, cautions = judge_engagement(screw.thread, engaged, hole.material, screw.strength, screw.family)
+    found = list(findings)
+    if hole.end == "through" or reach <= 0:
+        return found, cautions, None
+    numbers: dict[str, Decimal | str] = {"reach": reach, "depth": hole.depth, "length_tolerance": tolerance}
+    spare = tidy(hole.depth - reach)
+    if spare < 0:
+        text = f"{head}: {reach} mm go into {hole.depth} mm of thread: it bottoms before it clamps"
+        found.insert(0, Finding("bottoms", "wrong", text, numbers, GEOMETRY))
+    elif spare < tolerance:
+        share = share_between(float(-tolerance), float(spare), 0.0, float(tolerance) / 3)
+        text = (
+            f"{head}: {reach} mm go into {hole.depth} mm of thread; as lengths vary by {tolerance} mm, about"
+            f" {share:.0%} clamp and the others bottom ({CHANCE})"
+        )
+        found.insert(0, Finding("some-bottom", "marginal", text, {**numbers, "share": share}, LENGTHS))
+        return found, cautions, share
+    elif screw.thread.pitch is not None and spare < screw.thread.pitch:
+        text = (
+            f"only {spare} mm of thread are left below the screw, less than one pitch: chips or a burr make it bottom"
+        )
+        found.append(Finding("little-room-below", "note", text, numbers, GEOMETRY))
+    return found, cautions, None
+
+
+def _protrusion(
+    thread: ThreadSize, length: Decimal, tolerance: Decimal, mate: ClampMate, nut: NutEnd, head: str
+) -> Finding:
+    """Judge how far a screw stands out of its nut: two pitches by nominal length, one for the shortest screw."""
+    out = tidy(length - mate.grip - nut.height)
+    pitch = thread.pitch or Decimal(0)
+    numbers: dict[str, Decimal | str] = {"protrusion": out, "nut_height": nut.height, "pitch": pitch}
+    text = f"{head} and a {nut.text} of {nut.height} mm"
+    if out + tolerance < 0:
+        return Finding("nut-not-full", "wrong", f"{text}: it ends {-out} mm inside the nut", numbers, nut.source)
+    if out < _LEAST_OUT * pitch or out - tolerance < pitch:
+        where = f"stands out by {out} mm" if out > 0 else f"ends {-out} mm inside the nut"
+        wanted = f"{_LEAST_OUT} pitches, {tidy(_LEAST_OUT * pitch)} mm, are wanted"
+        text = f"{text}: it {where}; {wanted}, and one for the shortest screw"
+        return Finding("little-protrusion", "marginal", text, numbers, "IFI bulletin 2007; NSTM 075")
+    text = f"{text}: it stands out by {out} mm"
+    if out > _MOST_OUT * pitch:
+        text += ", more than 10 pitches: it only gets in the way"
+    return Finding("nut-full", "fits", text, numbers, "IFI bulletin 2007; NSTM 075")
+
+
+def _shank(screw: Screw, length: Decimal, mate: ClampMate) -> Finding | None:
+    """Return what is wrong where a plain shank is longer than the stack, so that the thread ends before it clamps."""
+    if screw.threaded is None or screw.thread.pitch is None:
+        return None
+    shank = tidy(length - screw.threaded)
+    if shank <= 3 * screw.thread.pitch or shank <= mate.grip:
+        return None
+    text = f"its thread is {screw.threaded} mm long: {shank} mm of plain shank in {mate.grip} mm of parts do not clamp"
+    numbers: dict[str, Decimal | str] = {"shank": shank, "thread_length": screw.threaded}
+    return Finding("shank-too-long", "wrong", text, numbers, "ISO 888 and the standard of the screw")

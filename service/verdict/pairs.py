@@ -1,0 +1,209 @@
+"""A hole and what goes into it: clearance against the fit wanted, worst case and by chance.
+
+One comparison serves bores, shafts and pockets. It is remembered by the limits compared, so that the thousandth 5 m6
+pin against one bore costs a look-up. Limits compare exactly, both ends included; only shares of pairs use floats.
+"""
+
+import math
+from decimal import Decimal
+from functools import lru_cache
+from typing import NamedTuple
+
+from reference import fits
+from reference.quantities import Limits
+from reference.units import tidy
+from service.strength import cautions
+from service.verdict.diameters import between
+from service.verdict.model import Finding, FitWanted, ReadingVerdict, Window
+
+CHANCE = "each size normal about its mean, tolerance 6 standard deviations wide"
+"""What a share of pairs assumes."""
+
+LIMITS_SOURCE = "ISO 286-1"
+_COMMON = "common practice"
+_ZERO = Decimal(0)
+_HALF_POWER = math.sqrt(0.5)
+
+
+class Pair(NamedTuple):
+    """How a hole and a shaft go together: the verdict, the clearance, what was found, the share within the fit."""
+
+    verdict: ReadingVerdict
+    clearance: Window
+    findings: tuple[Finding, ...]
+    share: Decimal | None = None
+    cautions: tuple[str, ...] = ()
+
+
+def named(limits: Limits) -> str:
+    """Return a dimension as messages show it: ``5 m6 (5.004..5.012)``."""
+    if limits.tolerance_class is None:
+        return between(limits)
+    return f"{limits.nominal} {limits.tolerance_class} ({between(limits)})"
+
+
+def share_between(lower: float, upper: float, mean: float, deviation: float) -> Decimal:
+    """Return the share of a normal distribution between two values, to four decimals; CHANCE is assumed.
+
+    >>> share_between(-1, 1, 0, 1)
+    Decimal('0.6827')
+    """
+    if deviation == 0:
+        return Decimal(lower <= mean <= upper)
+    scale = _HALF_POWER / deviation
+    share = 0.5 * (math.erf((upper - mean) * scale) - math.erf((lower - mean) * scale))
+    return Decimal(f"{share:.4f}")
+
+
+def _mean_and_deviation(hole: Limits, shaft: Limits) -> tuple[float, float]:
+    """Return the mean clearance and its standard deviation [mm]."""
+    mean = float(hole.low + hole.high - shaft.low - shaft.high) / 2
+    return mean, math.hypot(float(hole.width), float(shaft.width)) / 6
+
+
+@lru_cache(maxsize=1024)
+def beyond_any_fit(nominal: Decimal) -> Window:
+    """Return the clearances between which some preferred fit lies: H7/u6 is the tightest, H11/c11 the loosest.
+
+    Source: preferred fits of ISO 286-1; sizes over 500 mm are taken as 500 mm.
+    """
+    size = min(nominal, fits.LARGEST)
+    return Window(fits.window("H7/u6", size).lower, fits.window("H11/c11", size).upper)
+
+
+@lru_cache(maxsize=1024)
+def widest(limits: Limits) -> Limits:
+    """Return a dimension without limits as wide as such a part may be: its nominal size and IT14 to either side.
+
+    Source: common practice; general tolerances of machined parts lie within IT14.
+    """
+    size = max(min(limits.nominal, fits.LARGEST), Decimal("1.1"))
+    allowed = fits.tolerance("IT14", size)
+    return Limits(limits.nominal, max(limits.nominal - allowed, _ZERO), limits.nominal + allowed)
+
+
+@lru_cache(maxsize=4096)
+def compare(part: str, hole: Limits, shaft: Limits, mate: str, fit: FitWanted | None, part_is_hole: bool) -> Pair:
+    """Judge a hole against a shaft.
+
+    Args:
+        part: what the part's dimension is called in messages, ``outer diameter``.
+        hole: limits of the hole [mm].
+        shaft: limits of the shaft [mm].
+        mate: what the mate is called in messages.
+        fit: the fit wanted; None where none was given.
+        part_is_hole: whether the part is the one with the hole (a bearing on a shaft).
+    """
+    clearance = Window(tidy(hole.low - shaft.high), tidy(hole.high - shaft.low))
+    own, other = (hole, shaft) if part_is_hole else (shaft, hole)
+    head = f"{part} {named(own)}, {mate}: clearance {clearance.lower}..{clearance.upper} mm"
+    open_sides = [name for name, side in ((part, own), (mate, other)) if side.lower is None]
+    if open_sides:
+        return _open(hole, shaft, clearance, fit, head, open_sides)
+    if fit is None:
+        return _without_fit(hole, clearance, head)
+    return _with_fit(hole, shaft, clearance, fit, head)
+
+
+def _numbers(clearance: Window, fit: FitWanted | None) -> dict[str, Decimal | str]:
+    numbers: dict[str, Decimal | str] = {"clearance_lower": clearance.lower, "clearance_upper": clearance.upper}
+    if fit is not None:
+        numbers |= {"window_lower": fit.window.lower, "window_upper": fit.window.upper}
+    return numbers
+
+
+def _too_tight(hole: Limits, clearance: Window) -> str:
+    return "does-not-enter" if clearance.upper < beyond_any_fit(hole.nominal).lower else "too-tight"
+
+
+def _too_loose(hole: Limits, clearance: Window) -> str:
+    return "rattles" if clearance.lower > beyond_any_fit(hole.nominal).upper else "too-loose"
+
+
+_SAYS = {
+    "does-not-enter": "it does not go in",
+    "rattles": "it rattles",
+    "too-tight": "tighter than the fit wanted",
+    "too-loose": "looser than the fit wanted",
+}
+
+
+def _misfit(hole: Limits, clearance: Window, fit: FitWanted | None, head: str) -> Finding | None:
+    """Return what is wrong for every pair, or None where some pair is within the fit (or within any fit)."""
+    window = beyond_any_fit(hole.nominal) if fit is None else fit.window
+    loosest = window.upper if fit is None or fit.loosest_upper is None else fit.loosest_upper
+    if clearance.upper < window.lower:
+        code = _too_tight(hole, clearance)
+    elif clearance.lower > loosest:
+        code = _too_loose(hole, clearance)
+    else:
+        return None
+    wanted = "" if fit is None else f"; {fit.wanted} wants {window.lower}..{window.upper} ({fit.from_text})"
+    return Finding(code, "wrong", f"{head}, {_SAYS[code]}{wanted}", _numbers(clearance, fit), LIMITS_SOURCE)
+
+
+def _open(
+    hole: Limits, shaft: Limits, clearance: Window, fit: FitWanted | None, head: str, open_sides: list[str]
+) -> Pair:
+    """Judge a pair of which one side has no limits: wrong only if it is wrong however wide that side may be."""
+    wide_hole, wide_shaft = (side if side.lower is not None else widest(side) for side in (hole, shaft))
+    worst = Window(tidy(wide_hole.low - wide_shaft.high), tidy(wide_hole.high - wide_shaft.low))
+    misfit = _misfit(hole, worst, fit, head)
+    if misfit is not None:
+        return Pair("wrong", clearance, (misfit,))
+    text = f"{head} by nominal size; the limits of the {' and of the '.join(open_sides)} are not stated"
+    return Pair(
+        "open", clearance, (Finding("limits-not-stated", "open", text, _numbers(clearance, fit), _COMMON),), None
+    )
+
+
+def _without_fit(hole: Limits, clearance: Window, head: str) -> Pair:
+    misfit = _misfit(hole, clearance, None, head)
+    if misfit is not None:
+        return Pair("wrong", clearance, (misfit,))
+    kind = fits.kind(clearance.lower, clearance.upper)
+    text = f"{head}, {'an' if kind == 'interference' else 'a'} {kind} fit; which fit is wanted is not stated"
+    return Pair(
+        "open", clearance, (Finding("fit-not-stated", "open", text, _numbers(clearance, None), LIMITS_SOURCE),), None
+    )
+
+
+def _with_fit(hole: Limits, shaft: Limits, clearance: Window, fit: FitWanted, head: str) -> Pair:
+    misfit = _misfit(hole, clearance, fit, head)
+    if misfit is not None:
+        return Pair("wrong", clearance, (misfit,))
+    lower, upper = fit.window
+    wanted = f"{lower}..{upper} ({fit.from_text})"
+    numbers = _numbers(clearance, fit)
+    if lower <= clearance.lower and clearance.upper <= upper:
+        text = f"{head}, within {wanted}"
+        findings = (Finding("within-fit", "fits", text, numbers, LIMITS_SOURCE), *_transition(hole, shaft, clearance))
+        return Pair("fits", clearance, findings, Decimal(1), _pressing(clearance))
+    share = share_between(float(lower), float(upper), *_mean_and_deviation(hole, shaft))
+    sides = [
+        side for side, beyond in (("tighter", clearance.lower < lower), ("looser", clearance.upper > upper)) if beyond
+    ]
+    if share:
+        text = f"{head}; about {share:.0%} of pairs are within {wanted}, the others {' or '.join(sides)} ({CHANCE})"
+    else:
+        text = f"{head}, looser than {wanted}, yet not looser than {fit.loosest_upper} at any pair's tightest"
+    code = "some-pairs-" + "-or-".join(sides)
+    findings = (
+        Finding(code, "marginal", text, {**numbers, "share": share}, LIMITS_SOURCE),
+        *_transition(hole, shaft, clearance),
+    )
+    return Pair("marginal", clearance, findings, share, _pressing(clearance))
+
+
+def _transition(hole: Limits, shaft: Limits, clearance: Window) -> tuple[Finding, ...]:
+    """Say of a pair that may come out tight or loose how often it is tight."""
+    if not clearance.lower < 0 < clearance.upper:
+        return ()
+    share = share_between(-math.inf, 0.0, *_mean_and_deviation(hole, shaft))
+    text = f"a transition fit: about {share:.0%} of pairs have interference, the others slide ({CHANCE})"
+    return (Finding("transition", "note", text, {"interference_share": share}, LIMITS_SOURCE),)
+
+
+def _pressing(clearance: Window) -> tuple[str, ...]:
+    """Return the cautions for a part that may have to be pressed in."""
+    return (cautions.PRESS, cautions.GENERAL) if clearance.lower < 0 else ()

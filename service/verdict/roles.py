@@ -1,0 +1,119 @@
+"""Which dimension of which family meets a bore, a shaft or a thread.
+
+A family that is not named here is judged by the dimension it has: an outer diameter meets a bore, a bore a shaft.
+
+Source: common practice; the standards of the families.
+"""
+
+from collections.abc import Mapping
+
+OWN_HOLE: Mapping[str, str] = {
+    "slotted spring pin": "H12",
+    "coiled spring pin": "H12",
+    "grooved pin": "H11",
+    "split pin": "H14",
+    "heat-set insert": "",
+    "press-in insert": "",
+    "rivet nut": "",
+    "wire thread insert": "",
+    "cable gland": "",
+}
+"""Families whose size names the hole they are made for, and the class of that hole by their standard ('' for none)."""
+
+CLEARANCE_HOLE = frozenset(
+    {
+        "socket head cap screw",
+        "low head cap screw",
+        "button head screw",
+        "countersunk screw",
+        "hex head screw",
+        "hex head bolt",
+        "set screw",
+        "pan head screw",
+        "cheese head screw",
+        "knurled screw",
+        "wing screw",
+        "stud",
+        "threaded rod",
+    }
+)
+"""Threaded families that go through a clearance hole and into a tapped one."""
+
+HEADED = CLEARANCE_HOLE - {"set screw", "stud", "threaded rod"}
+"""Screws whose head clamps a stack."""
+
+LENGTH_OVER_ALL = frozenset({"countersunk screw", "set screw", "stud", "threaded rod"})
+"""Families whose length includes the head (or that have none): the head sinks into the stack."""
+
+BORE_KEY: Mapping[str, str] = {"shoulder screw": "shoulder_diameter"}
+"""Families of which another dimension than the outer diameter goes into a bore."""
+
+PARALLEL_PINS = frozenset({"parallel pin", "parallel pin with internal thread", "parallel pin with external thread"})
+"""Pins that in class m6 are made for a hole H7."""
+
+TAPERED = frozenset({"taper pin", "taper pin with internal thread", "taper pin with external thread"})
+"""Pins that need a tapered hole."""
+
+NOT_IN_A_BORE = frozenset(
+    {
+        "hex nut",
+        "thin nut",
+        "lock nut",
+        "square nut",
+        "cap nut",
+        "flange nut",
+        "wing nut",
+        "T-slot nut",
+        "plain washer",
+        "large washer",
+        "spring washer",
+        "toothed lock washer",
+        "wood screw",
+        "self-tapping screw",
+        "shaft collar",
+        "shaft coupling",
+        "timing pulley",
+        "timing belt",
+        "guide rail",
+        "guide carriage",
+        "extension spring",
+        "O-ring",
+        "external retaining ring",
+        "internal retaining ring",
+        "E-ring",
+        "parallel key",
+        "storage module",
+        "power supply",
+        "fuse",
+        "motor",
+        "fan",
+    }
+)
+"""Families that no bore is made for."""
+
+NOT_ON_A_SHAFT = frozenset(
+    {
+        "hex nut",
+        "thin nut",
+        "lock nut",
+        "square nut",
+        "cap nut",
+        "flange nut",
+        "wing nut",
+        "T-slot nut",
+        "rivet nut",
+        "plain washer",
+        "large washer",
+        "spring washer",
+        "toothed lock washer",
+        "standoff",
+        "heat-set insert",
+        "press-in insert",
+        "wire thread insert",
+        "lead screw nut",
+        "O-ring",
+        "storage module",
+        "fuse",
+    }
+)
+"""Families that have a hole, or a bore in their tables, that is not made for a shaft."""

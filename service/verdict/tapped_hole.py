@@ -1,0 +1,32 @@
+"""Judges a part against a tapped hole: the thread, and where the part has no head, how much of it holds."""
+
+from reference.quantities import Limits, ThreadSize
+from reference.units import tidy
+from service.reading.model import Reading
+from service.verdict.combine import worst
+from service.verdict.model import Finding, FitWanted, JudgedReading, TappedHoleMate
+from service.verdict.threads import match
+
+_NOT_FOR_A_HOLE = frozenset({"parallel pin with external thread", "taper pin with external thread"})
+"""Their thread takes the nut that pulls them out."""
+
+
+def judge(reading: Reading, mate: TappedHoleMate, fit: FitWanted | None) -> JudgedReading:
+    """Judge whether the part's external thread goes into the tapped hole."""
+    thread = reading.dimensions.get("thread")
+    if reading.family in _NOT_FOR_A_HOLE or (thread is None and "thread" not in reading.missing):
+        text = f"a {reading.family} has no thread that goes into a tapped hole"
+        return JudgedReading(reading, "wrong", None, (Finding("wrong-kind", "wrong", text, {}, "common practice"),))
+    if not isinstance(thread, ThreadSize):
+        text = f"the line does not say the thread of the {reading.family}"
+        return JudgedReading(reading, "open", None, (Finding("dimension-missing", "open", text, {}, "the line"),))
+    findings = [match(thread, mate.thread, mate.text)]
+    length = reading.dimensions.get("length")
+    if mate.depth is not None and isinstance(length, Limits) and findings[0].weight == "fits":
+        over = tidy(length.nominal - mate.depth)
+        if over > 0 and mate.end != "through":
+            text = f"{length.nominal} mm long in {mate.depth} mm of thread: it needs at least {over} mm under the head"
+            if reading.family == "set screw":
+                text = f"{length.nominal} mm long in {mate.depth} mm of thread: it stands out by {over} mm"
+            findings.append(Finding("longer-than-the-thread", "note", text, {"over": over}, "length minus depth"))
+    return JudgedReading(reading, worst(findings), None, tuple(findings))
