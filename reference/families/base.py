@@ -105,6 +105,8 @@ class Family:
         kin: families that this family's nouns may loosely mean; a catalogue code or standard of one decides.
         generic: no part of its own but a word that leaves the family open (``pin``, ``screw``).
         listed_lengths: a length beyond the table's list is worth a note.
+        uniform_length: every rule of the family treats lengths by comparison only, so that lines which differ in the
+            length alone may be read from one stencil (``service.reading.stencil``).
         words: further words that this family understands in a line.
     """
 
@@ -133,6 +135,7 @@ class Family:
     kin: tuple[str, ...] = ()
     generic: bool = False
     listed_lengths: bool = True
+    uniform_length: bool = False
     words: frozenset[str] = frozenset()
 
     @cached_property
@@ -144,6 +147,11 @@ class Family:
     def by_standard(self) -> Mapping[str, Standard]:
         """The family's standards by name."""
         return {standard.name: standard for standard in self.standards}
+
+    @cached_property
+    def usual_standards(self) -> tuple[str, ...]:
+        """The standards to name where the line names none."""
+        return tuple(standard.name for standard in self.standards[:2])
 
     @cached_property
     def label_keys(self) -> Mapping[str, str]:

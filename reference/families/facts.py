@@ -96,7 +96,9 @@ class Draft:
     """A reading in the making; families may add, split or drop drafts in their ``refine``.
 
     ``doubts`` hold what the supplier must be asked before the line is clear; a draft with doubts makes the line
-    ambiguous. ``because`` holds (text, says, source).
+    ambiguous; ``asks`` are assumptions to confirm on a clear line; ``rest`` holds sizes that found no place.
+    ``because`` holds (text, says, source), ``notes`` (code, text, source). ``table_standard`` is the standard whose rows
+    hold where the line names none; ``listed`` is filled from the table: standard, size, lengths that exist, source.
     """
 
     family: str
@@ -112,3 +114,4 @@ class Draft:
     order_text: str | None = None
     rest: list[Element] = field(default_factory=list)
     table_standard: str | None = None
+    listed: tuple[str, str, tuple[Decimal, ...], str] | None = None

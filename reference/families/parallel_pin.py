@@ -189,11 +189,7 @@ def _refine_plain(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence
                 _as_plain(draft, mention, "a tolerance class of the outside diameter stands beside it", "implied")
             )
             continue
-        external = (
-            []
-            if facts.says("without", "ohne", "plain", "glatt", "sans")
-            else [_as_external(draft, mention)]
-        )
+        external = [] if facts.says("without", "ohne", "plain", "glatt", "sans") else [_as_external(draft, mention)]
         out += [
             *_as_internal(draft, mention),
             _as_plain(draft, mention, "sellers also write M before a plain diameter", "assumed"),
@@ -451,6 +447,7 @@ PARALLEL_PIN = Family(
     order="Parallel pin ISO 8734 - {outer_diameter} x {length} - A - {material?St}",
     question="Which outside diameter has the pin?",
     refine=_refine_plain,
+    uniform_length=True,
     kin=(_INTERNAL, _EXTERNAL, "taper pin", "slotted spring pin", "grooved pin"),
     examples=(
         Example(

@@ -289,19 +289,26 @@ def _shown(value: Decimal | str) -> str:
 
 
 def _check_length(family: Family, draft: Draft, row: Size) -> None:
-    length = draft.dimensions.get("length")
-    if not row.lengths or not isinstance(length, Limits) or not family.listed_lengths:
+    if not row.lengths or not family.listed_lengths:
         return
-    if plain(length.nominal) not in row.lengths:
-        first, last = row.lengths[0], row.lengths[-1]
-        draft.notes.append(
-            (
-                "length-not-listed",
-                f"{row.standard} lists lengths {first} to {last} mm for size {row.size}; {plain(length.nominal)} is not"
-                " one of them, so it is hard to find",
-                row.source,
-            )
-        )
+    draft.listed = (row.standard, row.size, row.lengths, row.source)
+    length = draft.dimensions.get("length")
+    if isinstance(length, Limits):
+        note = length_note(draft.listed, length.nominal)
+        if note is not None:
+            draft.notes.append(note)
+
+
+def length_note(listed: tuple[str, str, tuple[Decimal, ...], str], length: Decimal) -> tuple[str, str, str] | None:
+    """Return the note on a length that the standard does not list for this size, or None where it does."""
+    standard, size, lengths, source = listed
+    if length in lengths:
+        return None
+    text = (
+        f"{standard} lists lengths {lengths[0]} to {lengths[-1]} mm for size {size}; {plain(length)} is not one of them,"
+        " so it is hard to find"
+    )
+    return "length-not-listed", text, source
 
 
 def match_code(family: Family, low: str) -> CodeMatch | None:
@@ -512,23 +519,23 @@ def missing(family: Family, dimensions: Mapping[str, Dimension]) -> tuple[str, .
 
 
 def finish(family: Family, draft: Draft, facts: Facts, standard: Standard | None) -> Reading:
-    """Return the finished reading of a draft."""
+    """Return the finished reading of a draft; the draft keeps the designation template that was used."""
     template = draft.order_text or (standard.order if standard and standard.order else family.order)
     attributes = draft.attributes
-    if "{standard" in template and "standard" not in attributes:
-        default = draft.standards[0] if draft.standards else ""
-        attributes = {**attributes, **({"standard": default} if default else {})}
+    if "{standard" in template and "standard" not in attributes and draft.standards:
+        attributes = {**attributes, "standard": draft.standards[0]}
+    draft.order_text = template
     return Reading(
         family=draft.family,
-        standards=draft.standards or tuple(item.name for item in family.standards[:2]),
+        standards=draft.standards or family.usual_standards,
         size_names=draft.size_names,
         evidence=cast(Evidence, draft.evidence),
         dimensions=MappingProxyType(draft.dimensions),
         missing=missing(family, draft.dimensions),
-        because=tuple(Because(*item) for item in draft.because),
+        because=tuple([Because(*item) for item in draft.because]),
         order_text=order_text(template, draft.dimensions, attributes, facts.inches),
-        attributes=MappingProxyType(dict(draft.attributes)),
-        notes=tuple(Note(*item) for item in draft.notes),
+        attributes=MappingProxyType(draft.attributes),
+        notes=tuple([Note(*item) for item in draft.notes]),
     )
 
 

@@ -4,15 +4,15 @@
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 
 from reference.families import all_families, by_name, by_standard
 from reference.families.base import Family, Standard
 from reference.families.facts import Draft, Facts, StandardMention
-from service.reading import nouns, standards
+from service.reading import nouns, standards, stencil
 from service.reading.assemble import CodeMatch, assemble, finish, leftovers, match_code
-from service.reading.model import LineReading, Reading, State
+from service.reading.model import Because, LineReading, Reading, State
 from service.reading.questions import ask, contradiction
 from service.reading.scan import BLANK, scan
 from service.reading.text import normalise, words
@@ -163,8 +163,6 @@ def _unknown_standards(mentions: Sequence[StandardMention]) -> list[str]:
 
 
 def _corrections(item: _Line, reading: Reading) -> Reading:
-    from service.reading.model import Because
-
     said = tuple(
         Because(wrong, f"read as {right!r}, the one part noun that it resembles", "spelling")
         for wrong, right in item.match.corrected
@@ -172,51 +170,58 @@ def _corrections(item: _Line, reading: Reading) -> Reading:
     return replace(reading, because=reading.because + said) if said else reading
 
 
-@lru_cache(maxsize=CACHE_SIZE)
-def _read(line: str) -> LineReading:
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """An answer together with the drafts that it was made from, one for each of its readings."""
+
+    answer: LineReading
+    drafts: tuple[Draft, ...]
+    inches: bool = False
+
+
+def meaning(line: str) -> Meaning:
+    """Read a line from scratch, without any memory of lines read before."""
     item = _Line(line)
     candidates, doubts = item.candidates()
     doubts += _unknown_standards(item.standards)
-    drafts: list[tuple[Draft, Reading]] = []
+    pairs: list[tuple[Draft, Reading]] = []
     facts: Facts | None = None
     for family, standard, code in candidates:
         facts = item.scanned(code)
         for draft in assemble(family, facts, standard, item.nouns_of(family), code):
             owner = by_name().get(draft.family, family)
-            drafts.append(
-                (draft, _corrections(item, finish(owner, draft, facts, standard if owner is family else None)))
-            )
-    if not drafts:
-        return _unread(item)
-    facts = facts or item.scanned(None)
-    kept: list[tuple[Draft, Reading]] = []
-    for draft, reading in drafts:
-        if not any(not _differ(reading, other) for _, other in kept):
-            kept.append((draft, reading))
-    for draft, reading in kept if len(kept) == 1 else ():
-        family = by_name()[draft.family]
-        for key in family.identity:
-            if not any(name in reading.dimensions for name in key.split("|")):
-                draft.doubts.append(family.question or f"Please state the {key.split('|')[0].replace('_', ' ')}.")
-                break
-    rests = [leftovers(draft) for draft, _ in kept]
+            reading = finish(owner, draft, facts, standard if owner is family else None)
+            if not any(not _differ(reading, other) for _, other in pairs):
+                pairs.append((draft, _corrections(item, reading)))
+    if not pairs or facts is None:
+        return Meaning(_unread(item), ())
+    if len(pairs) == 1:
+        _check_identity(*pairs[0])
+    rests = [leftovers(draft) for draft, _ in pairs]
     if all(rests):
-        doubts += [f"What does {' and '.join(repr(text) for text in min(rests, key=len))} in the line mean?"]
-    elif len(kept) > 1:
-        whole = [pair for pair, rest in zip(kept, rests, strict=True) if not rest]
-        kept = whole
-    every = doubts + [doubt for draft, _ in kept for doubt in draft.doubts]
-    readings = tuple(reading for _, reading in kept)
+        doubts.append(f"What does {' and '.join(repr(text) for text in min(rests, key=len))} in the line mean?")
+    else:
+        pairs = [pair for pair, rest in zip(pairs, rests, strict=True) if not rest]
+    every = doubts + [doubt for draft, _ in pairs for doubt in draft.doubts]
+    readings = tuple([reading for _, reading in pairs])
     state: State = "ambiguous" if every or len(readings) > 1 else "clear"
-    question = ask(item.line, readings, every, [text for draft, _ in kept for text in draft.asks])
-    return LineReading(
-        line=line,
-        state=state,
-        readings=readings,
-        question=question,
-        quantity=facts.quantity,
-        pack=facts.pack,
-    )
+    question = ask(line, readings, every, [text for draft, _ in pairs for text in draft.asks])
+    answer = LineReading(line, state, readings, question, quantity=facts.quantity, pack=facts.pack)
+    return Meaning(answer, tuple([draft for draft, _ in pairs]), facts.inches)
+
+
+def _check_identity(draft: Draft, reading: Reading) -> None:
+    """Doubt a reading that lacks what makes it a certain part."""
+    family = by_name()[draft.family]
+    for key in family.identity:
+        if not any(name in reading.dimensions for name in key.split("|")):
+            draft.doubts.append(family.question or f"Please state the {key.split('|')[0].replace('_', ' ')}.")
+            return
+
+
+@lru_cache(maxsize=CACHE_SIZE)
+def _read(line: str) -> LineReading:
+    return stencil.apply(line) or stencil.learn(line, meaning)
 
 
 def read(line: str) -> LineReading:
