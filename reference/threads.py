@@ -349,26 +349,30 @@ def _profile(*lengths: Decimal) -> ThreadProfile:
     return ThreadProfile(*(tidy(length.quantize(_THOUSANDTH)) for length in lengths))
 
 
-_STRESS_AREA_PITCHES = {"metric": Decimal("0.938194"), "unified": Decimal("0.974279")}
-
-
 @lru_cache(maxsize=4096)
 def stress_area(thread: ThreadSize) -> Decimal:
-    """Return the nominal stress area of a metric or unified thread [mm2], to four figures.
+    """Return the nominal stress area of a metric or unified thread [mm2], to six figures.
+
+    The unified one starts from the pitch diameter as printed, to 0.0001 inch.
 
     Raises:
         ThreadError: the standards define no stress area for this thread.
 
-    Source: ISO 898-1, pi/4 ((d2 + d3)/2)^2; ASME B1.1, pi/4 (d - 0.9743 P)^2.
+    Source: ISO 898-1, pi/4 ((d2 + d3)/2)^2; ASME B1.1, pi (d2/2 - 0.16238 P)^2.
 
     >>> stress_area(metric(Decimal(8)))
-    Decimal('36.61')
+    Decimal('36.6085')
     """
-    factor = _STRESS_AREA_PITCHES.get(thread.system)
-    if factor is None:
+    pitch = _pitch(thread)
+    if thread.system == "metric":
+        diameter = thread.diameter - Decimal("0.938194") * pitch
+    elif thread.system == "unified":
+        exact = (thread.diameter - Decimal("0.649519") * pitch) / INCH
+        diameter = exact.quantize(Decimal("0.0001")) * INCH - 2 * Decimal("0.16238") * pitch
+    else:
         raise ThreadError(f"no stress area is defined for {thread.designation}, only for metric and unified threads")
-    area = _PI / 4 * (thread.diameter - factor * _pitch(thread)) ** 2
-    return tidy(area.quantize(Decimal(1).scaleb(area.adjusted() - 3)))
+    area = _PI / 4 * diameter**2
+    return tidy(area.quantize(Decimal(1).scaleb(area.adjusted() - 5)))
 
 
 def tap_drill(thread: ThreadSize) -> Decimal | None:
