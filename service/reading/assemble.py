@@ -142,7 +142,10 @@ def _layouts(family: Family, draft: Draft, numbers: Sequence[Number]) -> list[tu
                     values.setdefault(key, value)
                 elif isinstance(dimension, ThreadSize):
                     values.setdefault(key, dimension.diameter)
-            if not layout.when(values):
+            try:
+                if not layout.when(values):
+                    continue
+            except KeyError:  # the rule compares with a dimension that the line does not give
                 continue
         found.append((layout, left))
     return found

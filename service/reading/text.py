@@ -22,10 +22,10 @@ _SIGNS = str.maketrans(
 )  # fmt: skip
 _DIGITS = str.maketrans("０１２３４５６７８９", "0123456789")
 _TOKEN = re.compile(
-    r"\d+(?:[.,]\d+)*"  # 12  12.7  12,7  18.8.2
-    r"|(?<![\w.,])[.,]\d+"  # .5
-    r"|[mM]{2}(?=[xX]\s*[\døD])"  # the unit in 4mmx20mm
-    r"|(?<=\d)[xX](?=[A-Za-zø]{1,2}\d)"  # the sign in 4xM3, 8xD5
+    r"[0-9]+(?:[.,][0-9]+)*"  # 12  12.7  12,7  18.8.2
+    r"|(?<![\w.,])[.,][0-9]+"  # .5
+    r"|[mM]{2}(?=[xX]\s*[0-9øD])"  # the unit in 4mmx20mm
+    r"|(?<=[0-9])[xX](?=[A-Za-zø]{1,2}[0-9])"  # the sign in 4xM3, 8xD5
     r"|[^\W\d_]+|[^\w\s]|[\ue000-\uf8ff]"
 )
 _TWO_QUOTES = re.compile(r"''")
@@ -75,7 +75,7 @@ def decimal(text: str) -> Decimal | None:
 @lru_cache(maxsize=32768)
 def _token(text: str, space: bool) -> Token:
     first = text[0]
-    if first.isdigit() or (len(text) > 1 and first in ".,"):
+    if "0" <= first <= "9" or (len(text) > 1 and first in ".,"):
         value = decimal(text)
         return Token("w" if value is None else "n", text, text, space, value)
     if first.isalpha() and not "\ue000" <= first <= "\uf8ff":
