@@ -32,6 +32,9 @@ BODY_TYPES = {
     "application/x-jsonlines": "ndjson",
 }
 
+MOST_NESTED = 30
+"""Objects and lists of a JSON body within each other."""
+
 _CHUNK = 64 * 1024
 _SEPARATORS = ",;\t|"
 _EXAMPLE = '{"line": "M5 dowel pin", "bore": "5 H7", "fit": "location"}'
@@ -97,26 +100,25 @@ def parse_json(data: bytes) -> Any:
         raise _malformed(str(error)) from None
     # orjson keeps the last of two equal names. Where no character is escaped, each colon of the text is one name or
     # stands in a text; as many of them as are found again means that no name was lost. Else the library decides.
-    try:
-        if b"\\u" in data or data.count(b":") != _colons(value):
+    if data.count(b":") != _colons(value, MOST_NESTED) or b"\\u" in data:
+        try:
             json.loads(data, object_pairs_hook=_unique)
-    except ValueError as error:
-        raise _malformed(str(error)) from None
-    except RecursionError:
-        raise _malformed("nested too deeply") from None
+        except ValueError as error:
+            raise _malformed(str(error)) from None
     return value
 
 
-def _colons(value: object) -> int:
+def _colons(value: object, depth: int) -> int:
     """Return how many colons a value takes as JSON: one for each name, and those within names and texts."""
-    colons = 0
+    if isinstance(value, str):
+        return value.count(":")
+    if not isinstance(value, dict | list):
+        return 0
+    if not depth:
+        raise _malformed(f"more than {MOST_NESTED} objects and lists within each other")
     if isinstance(value, dict):
-        colons = len(value) + sum(key.count(":") + _colons(one) for key, one in value.items())
-    elif isinstance(value, list):
-        colons = sum(map(_colons, value))
-    elif isinstance(value, str):
-        colons = value.count(":")
-    return colons
+        return len(value) + sum(key.count(":") + _colons(one, depth - 1) for key, one in value.items())
+    return sum(_colons(one, depth - 1) for one in value)
 
 
 def _unique(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -189,7 +191,7 @@ def csv_rows(stream: BinaryIO, limit: int, known: tuple[str, ...]) -> Iterator[R
     """
     too_long: set[int] = set()
     lines = Lines(stream, limit, too_long)
-    first = next((line for line in lines if line.strip()), None)
+    first = next((line for line in lines if line.removeprefix(MARK).strip()), None)
     if first is None:
         raise NothingToCheck("the body is empty", field="body", accepted="a heading and rows", example="line,bore,fit")
     separator = max(_SEPARATORS, key=first.count)

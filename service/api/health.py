@@ -1,5 +1,6 @@
 """Whether the service answers, and whether all that it needs does."""
 
+from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 
 from flask import Blueprint, current_app
@@ -21,6 +22,7 @@ LAYOUT = Layout(
 )
 
 
+@cache
 def service_version() -> str:
     """Return the version of the installed service, ``checkout`` where it runs from its sources."""
     try:
