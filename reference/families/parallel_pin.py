@@ -554,6 +554,7 @@ INTERNAL = Family(
     identity=("outer_diameter",),
     order="Parallel pin ISO 8735 - {outer_diameter} x {length} - A - {material?St}",
     question="Which outside diameter has the pin, and which thread is inside?",
+    uniform_length=True,
     refine=_refine_internal,
     kin=("taper pin with internal thread",),
     examples=(
@@ -595,6 +596,7 @@ EXTERNAL = Family(
         "it": ("spina cilindrica filetto esterno",),
     },
     thread="thread",
+    uniform_length=True,
     layouts=(
         Layout(("outer_diameter", "length"), when=lambda v: v["outer_diameter"] <= v["length"]),
         Layout(("length",), when=lambda v: v["length"] > v.get("thread", Decimal(0))),

@@ -246,10 +246,12 @@ def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None
     key = draft.dimensions[family.key]
     row: Size | None = None
     for wanted in (value, *((f"M{plain(key.diameter)}",) if isinstance(key, ThreadSize) else ())):
-        row = table.find(wanted, named)
+        row, _ = table.fitting(wanted, named, draft.dimensions)
         if row is not None:
             break
     if row is None:
+        if not family.listed_sizes:
+            return
         if standard is not None and named in table.standards():
             draft.notes.append(
                 (
@@ -501,6 +503,7 @@ def order_text(
     'Pin 5 x <length> - St'
     """
     out: list[str] = []
+    rated = ratings_of(dimensions)
     for text, name, default in _template(template):
         out.append(text)
         if not name:
@@ -508,6 +511,8 @@ def order_text(
         value: Dimension | str | None = dimensions.get(name)
         if value is None:
             value = attributes.get(name)
+        if value is None and name in rated:
+            value = f"{format(plain(rated[name].value), 'f')} {rated[name].unit}"
         if value is None:
             out.append(f"<{name.replace('_', ' ')}>" if default is None else default)
         else:
@@ -518,7 +523,21 @@ def order_text(
 
 def missing(family: Family, dimensions: Mapping[str, Dimension]) -> tuple[str, ...]:
     """Return what an order of this family must state and the line does not."""
-    return tuple(need.split("|")[0] for need in family.needs if not any(key in dimensions for key in need.split("|")))
+    rated = ratings_of(dimensions)
+    return tuple(
+        need.split("|")[0]
+        for need in family.needs
+        if not any(key in dimensions or key in rated for key in need.split("|"))
+    )
+
+
+_NO_RATINGS: Mapping[str, Rating] = MappingProxyType({})
+
+
+def ratings_of(dimensions: Mapping[str, Dimension]) -> Mapping[str, Rating]:
+    """Return the rated quantities among a reading's dimensions."""
+    rating = dimensions.get("rating")
+    return rating if isinstance(rating, Mapping) else _NO_RATINGS
 
 
 def finish(family: Family, draft: Draft, facts: Facts, standard: Standard | None) -> Reading:

@@ -1,7 +1,6 @@
 """The one question to send to the supplier, in plain words, built from what the readings leave open."""
 
 from collections.abc import Sequence
-from decimal import Decimal
 
 from reference.quantities import Dimension, Limits, ThreadSize
 from service.reading.model import Reading
@@ -23,16 +22,23 @@ def _value(dimension: Dimension) -> str:
     return ", ".join(f"{name} {rating.value} {rating.unit}" for name, rating in dimension.items())
 
 
+_TELLING = (
+    "outer_diameter", "shoulder_diameter", "small_end_diameter", "bore", "thread", "internal_thread", "screw_size", "shaft_size",
+    "hole_diameter", "groove_diameter", "cross_section", "wire_diameter", "teeth", "pitch", "lead", "belt_width", "pitch_length",
+    "slot_width", "width", "height", "thickness", "length", "size_class",
+)  # fmt: skip
+"""Dimensions that tell two readings apart for a supplier, the most telling first."""
+
+
 def describe(reading: Reading, other: Sequence[Reading] = ()) -> str:
     """Return a reading in words: its family and the dimensions in which it differs from the others."""
     shown: list[str] = []
-    for key, dimension in reading.dimensions.items():
-        if all(item.dimensions.get(key) == dimension for item in other) and other:
-            continue
-        if isinstance(dimension, Limits) and dimension.nominal == Decimal(0):
+    for key in _TELLING:
+        dimension = reading.dimensions.get(key)
+        if dimension is None or (other and all(item.dimensions.get(key) == dimension for item in other)):
             continue
         shown.append(f"{key.replace('_', ' ')} {_value(dimension)}")
-    return reading.family + (f" with {', '.join(shown[:3])}" if shown else "")
+    return reading.family + (f" ({', '.join(shown[:3])})" if shown else "")
 
 
 def ask(line: str, readings: Sequence[Reading], doubts: Sequence[str], asks: Sequence[str]) -> str | None:

@@ -4,14 +4,14 @@
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from reference.families import all_families, by_name, by_standard
 from reference.families.base import Family, Standard
 from reference.families.facts import Draft, Facts, StandardMention
 from service.reading import nouns, standards, stencil
-from service.reading.assemble import CodeMatch, assemble, finish, leftovers, match_code
+from service.reading.assemble import CodeMatch, assemble, finish, leftovers, match_code, ratings_of
 from service.reading.model import Because, LineReading, Reading, State
 from service.reading.questions import ask, contradiction
 from service.reading.scan import BLANK, scan
@@ -55,7 +55,8 @@ class _Line:
         self.standards, self.rest = standards.find(self.text)
         self.words = words(self.rest)
         self.match = nouns.match(self.words)
-        self.named = [by_name()[name] for name, _ in self.match.families]
+        named = [by_name()[name] for name, _ in self.match.families]
+        self.named = [family for family in named if family.unless.isdisjoint(self.words)]
         self.low = self.rest.lower()
         self.facts: Facts | None = None
 
@@ -116,6 +117,7 @@ class _Line:
         named = specific or self.named
         if len(named) > 1:
             named = self._without_mates(named)
+            named = [family for family in named if not family.yields] or named
         identified = _identified(self.low, _kin(named)) if len(named) == 1 or not specific else []
         own = [(family, match_code(family, self.low)) for family in named]
         if identified and not any(match for _, match in own):
@@ -167,7 +169,7 @@ def _corrections(item: _Line, reading: Reading) -> Reading:
         Because(wrong, f"read as {right!r}, the one part noun that it resembles", "spelling")
         for wrong, right in item.match.corrected
     )
-    return replace(reading, because=reading.because + said) if said else reading
+    return reading._replace(because=reading.because + said) if said else reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,6 +179,8 @@ class Meaning:
     answer: LineReading
     drafts: tuple[Draft, ...]
     inches: bool = False
+    doubts: tuple[str, ...] = ()
+    asks: tuple[str, ...] = ()
 
 
 def meaning(line: str) -> Meaning:
@@ -205,16 +209,18 @@ def meaning(line: str) -> Meaning:
     every = doubts + [doubt for draft, _ in pairs for doubt in draft.doubts]
     readings = tuple([reading for _, reading in pairs])
     state: State = "ambiguous" if every or len(readings) > 1 else "clear"
-    question = ask(line, readings, every, [text for draft, _ in pairs for text in draft.asks])
+    asks = tuple([text for draft, _ in pairs for text in draft.asks])
+    question = ask(line, readings, every, asks)
     answer = LineReading(line, state, readings, question, quantity=facts.quantity, pack=facts.pack)
-    return Meaning(answer, tuple([draft for draft, _ in pairs]), facts.inches)
+    return Meaning(answer, tuple([draft for draft, _ in pairs]), facts.inches, tuple(every), asks)
 
 
 def _check_identity(draft: Draft, reading: Reading) -> None:
     """Doubt a reading that lacks what makes it a certain part."""
     family = by_name()[draft.family]
+    rated = ratings_of(reading.dimensions)
     for key in family.identity:
-        if not any(name in reading.dimensions for name in key.split("|")):
+        if not any(name in reading.dimensions or name in rated for name in key.split("|")):
             draft.doubts.append(family.question or f"Please state the {key.split('|')[0].replace('_', ' ')}.")
             return
 

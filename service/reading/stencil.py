@@ -1,8 +1,8 @@
 """Reads a line that differs only in a length or a count from one read before, without reading it from scratch.
 
 Order lists repeat themselves: ``M4x16``, ``M4x20``, ``M4x25`` of one screw. A stencil is an answer with a hole where the
-length (or the number of pieces) stood. It is made only where that is safe: the answer is clear, every family in it treats
-lengths by comparison alone (``Family.uniform_length``), and the smallest and the largest number that may fill the hole
+length (or the number of pieces) stood. It is made only where that is safe: every family in the answer treats lengths by
+comparison alone (``Family.uniform_length``), and the smallest and the largest number that may fill the hole
 were read from scratch and gave exactly what the stencil gives - so that every number between them does too.
 What does not belong here: any rule of reading. ``tests/reading/test_stencil.py`` compares it with reading from scratch.
 """
@@ -10,12 +10,13 @@ What does not belong here: any rule of reading. ``tests/reading/test_stencil.py`
 import re
 from collections import OrderedDict
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from types import MappingProxyType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from reference.families import by_name
+from reference.families.facts import Draft
 from service.reading.assemble import length_note, limits_of, order_text
 from service.reading.model import Because, LineReading, Note, Reading
 from service.reading.questions import ask
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
 _LENGTH = re.compile(r"(?<=[\d ][xX*])( ?)(\d{2,4})(?=$|[ ,;)]|mm\b)")
 _COUNT = re.compile(r"(?<![\w.,/*#-])(\d{1,4})(?= ?(?:pcs|pieces|off|stk|pz|uds?|szt)\b)", re.IGNORECASE)
 _BEFORE = re.compile(r"(\d+)(?:[.,]\d+)?\D{0,4}$")
-_HOLE = "\ue001"
+_HOLE, _COUNT_HOLE = "\ue001", "\ue002"
 _LEAST, _MOST = 14, 1999
 _MAX_STENCILS = 8192
 _ONCE = object()
@@ -35,12 +36,11 @@ _ONCE = object()
 
 @dataclass(frozen=True, slots=True)
 class _Part:
-    """One reading of a stencil: the words of the length in its evidence, its designation rule, the lengths listed."""
+    """The reading of a stencil: where its evidence quotes the length, its order text around it, the lengths listed."""
 
     reading: Reading
     because: int | None
-    template: str
-    attributes: dict[str, str]
+    order: tuple[str, ...]
     listed: tuple[str, str, tuple[Decimal, ...], str] | None
     notes: tuple[Note, ...]
 
@@ -48,24 +48,23 @@ class _Part:
 @dataclass(frozen=True, slots=True)
 class _Stencil:
     answer: LineReading
-    counts: bool
     least: int
-    part: _Part | None
+    parts: tuple[_Part, ...]
+    doubts: tuple[str, ...]
     asks: tuple[str, ...]
-    inches: bool
 
-    def fill(self, line: str, number: str) -> LineReading:
-        """Return the answer for the line that has this number in the hole."""
+    def fill(self, line: str, length: str | None, count: str | None) -> LineReading:
+        """Return the answer for the line that has these numbers in its holes."""
         answer = self.answer
-        if self.counts or self.part is None:
-            readings, quantity = answer.readings, int(number)
-        else:
-            readings, quantity = (_fill(self.part, number, self.inches),), answer.quantity
-        question = ask(line, readings, (), self.asks) if self.asks else None
-        return LineReading(line, "clear", readings, question, None, (), quantity, answer.pack)
+        readings = answer.readings
+        if length is not None:
+            readings = tuple([_fill(part, length) for part in self.parts])
+        question = ask(line, readings, self.doubts, self.asks) if answer.question else None
+        quantity = answer.quantity if count is None else int(count)
+        return LineReading(line, answer.state, readings, question, None, (), quantity, answer.pack)
 
 
-def _fill(part: _Part, number: str, inches: bool) -> Reading:
+def _fill(part: _Part, number: str) -> Reading:
     reading = part.reading
     length = Decimal(number)
     dimensions = {**reading.dimensions, "length": limits_of(length)}
@@ -86,7 +85,7 @@ def _fill(part: _Part, number: str, inches: bool) -> Reading:
         MappingProxyType(dimensions),
         reading.missing,
         because,
-        order_text(part.template, dimensions, part.attributes, inches),
+        number.join(part.order),
         reading.attributes,
         notes,
     )
@@ -95,20 +94,34 @@ def _fill(part: _Part, number: str, inches: bool) -> Reading:
 _stencils: OrderedDict[str, _Stencil | object | None] = OrderedDict()
 
 
-def _cut(line: str) -> tuple[str, str, bool, str] | None:
-    """Return the line with a hole, the number that stood there, whether it counts pieces, and the text before it."""
+class _Cut(NamedTuple):
+    """A line with holes: the text around them, the length and the count that stood there, the text before the length."""
+
+    key: str
+    length: str | None
+    pieces: str | None
+    before: str
+
+
+def _cut(line: str) -> _Cut | None:
+    """Return the line with a hole for its length and one for its number of pieces, or None where it has neither."""
     text = normalise(line)
+    count = length = None
     match = _COUNT.search(text)
     if match is not None:
-        at, number, counts = match.start(1), match[1], True
-    else:
-        found = list(_LENGTH.finditer(text))
-        if not found:
-            return None
-        match = found[-1]
-        at, number, counts = match.start(2), match[2], False
-    before = text[:at]
-    return f"{before}{_HOLE}{text[at + len(number) :]}", number, counts, before
+        count = match[1]
+        text = f"{text[: match.start(1)]}{_COUNT_HOLE}{text[match.end(1) :]}"
+    before = ""
+    for found in _LENGTH.finditer(text):
+        match, length = found, found[2]
+    if length is not None and match is not None:
+        before = text[: match.start(2)]
+        text = f"{before}{_HOLE}{text[match.end(2) :]}"
+    return None if length is count is None else _Cut(text, length, count, before)
+
+
+def _within(number: str | None, least: int) -> bool:
+    return number is None or (number[0] != "0" and least <= int(number) <= _MOST)
 
 
 def apply(line: str) -> LineReading | None:
@@ -116,10 +129,10 @@ def apply(line: str) -> LineReading | None:
     cut = _cut(line)
     if cut is None:
         return None
-    held = _stencils.get(cut[0])
-    if not isinstance(held, _Stencil) or cut[1][0] == "0":
+    held = _stencils.get(cut.key)
+    if not isinstance(held, _Stencil) or not _within(cut.length, held.least) or not _within(cut.pieces, 1):
         return None
-    return held.fill(line, cut[1]) if held.least <= int(cut[1]) <= _MOST else None
+    return held.fill(line, cut.length, cut.pieces)
 
 
 def learn(line: str, meaning: "Callable[[str], Meaning]") -> LineReading:
@@ -128,11 +141,10 @@ def learn(line: str, meaning: "Callable[[str], Meaning]") -> LineReading:
     cut = _cut(line)
     if cut is None:
         return read.answer
-    key = cut[0]
-    if key not in _stencils:
-        _keep(key, _ONCE)
-    elif _stencils[key] is _ONCE:
-        _keep(key, _make(read, cut, meaning))
+    if cut.key not in _stencils:
+        _keep(cut.key, _ONCE)
+    elif _stencils[cut.key] is _ONCE:
+        _keep(cut.key, _make(read, cut, meaning))
     return read.answer
 
 
@@ -142,44 +154,54 @@ def _keep(key: str, value: _Stencil | object | None) -> None:
         _stencils.popitem(last=False)
 
 
-def _make(read: "Meaning", cut: tuple[str, str, bool, str], meaning: "Callable[[str], Meaning]") -> _Stencil | None:
-    key, number, counts, before = cut
+def _make(read: "Meaning", cut: _Cut, meaning: "Callable[[str], Meaning]") -> _Stencil | None:
+    """Return the stencil of a line, or None where the numbers at both ends of its range are not read like it."""
     answer = read.answer
-    if answer.state != "clear" or len(answer.readings) != 1 or number[0] == "0":
+    if answer.state == "unread" or (len(answer.readings) > 1 and cut.length is None):
         return None
-    reading, draft = answer.readings[0], read.drafts[0]
-    least = _LEAST
-    part: _Part | None = None
-    if counts:
-        if answer.quantity != int(number) or answer.pack is not None:
-            return None
-        least = 1
-    else:
-        previous = _BEFORE.search(before)
-        if previous is not None:
-            least = max(least, int(previous[1]) + 1)
-        if not by_name()[reading.family].uniform_length or answer.quantity == int(number):
-            return None
-        places = [k for k, item in enumerate(reading.because) if item.text == number]
-        if len(places) > 1:
-            return None
-        attributes = dict(reading.attributes)
-        if draft.standards:
-            attributes.setdefault("standard", draft.standards[0])
-        part = _Part(
-            reading,
-            places[0] if places else None,
-            draft.order_text or "",
-            attributes,
-            draft.listed,
-            tuple(note for note in reading.notes if note.code != "length-not-listed"),
-        )
-    made = _Stencil(answer, counts, least, part, tuple(draft.asks), read.inches)
-    for probe in (str(least), str(_MOST), number):
-        text = key.replace(_HOLE, probe)
-        if meaning(text).answer != replace(made.fill(text, probe), line=text):
-            return None
-    return made
+    parts: list[_Part] = []
+    if cut.length is not None:
+        for reading, draft in zip(answer.readings, read.drafts, strict=True):
+            part = _part(reading, draft, cut.length, read.inches)
+            if part is None:
+                return None
+            parts.append(part)
+    previous = _BEFORE.search(cut.before)
+    least = max(_LEAST, int(previous[1]) + 1) if previous is not None else _LEAST
+    for first in (least, least + 26):
+        made = _Stencil(answer, first, tuple(parts), read.doubts, read.asks)
+        if _proved(made, cut, meaning):
+            return made
+    return None
+
+
+def _part(reading: Reading, draft: Draft, length: str, inches: bool) -> _Part | None:
+    if not by_name()[reading.family].uniform_length:
+        return None
+    places = [k for k, item in enumerate(reading.because) if item.text == length]
+    if len(places) > 1:
+        return None
+    attributes = {"standard": draft.standards[0], **reading.attributes} if draft.standards else reading.attributes
+    around = {key: value for key, value in reading.dimensions.items() if key != "length"}
+    return _Part(
+        reading,
+        places[0] if places else None,
+        tuple(order_text(draft.order_text or "", around, attributes, inches).split("<length>")),
+        draft.listed,
+        tuple(note for note in reading.notes if note.code != "length-not-listed"),
+    )
+
+
+def _proved(made: _Stencil, cut: _Cut, meaning: "Callable[[str], Meaning]") -> bool:
+    """Tell whether reading from scratch gives what the stencil gives, at both ends of its range."""
+    lengths = (None,) if cut.length is None else (str(made.least), str(_MOST), cut.length)
+    counts = (None,) if cut.pieces is None else ("1", str(_MOST))
+    for length in lengths:
+        for count in counts:
+            text = cut.key.replace(_HOLE, length or "").replace(_COUNT_HOLE, count or "")
+            if meaning(text).answer != made.fill(text, length, count):
+                return False
+    return True
 
 
 def clear() -> None:
