@@ -4,6 +4,7 @@ Lengths count under the head, of countersunk screws over all; a length varies by
 product grade A of ISO 4759-1, and every part within that must clamp before it bottoms.
 """
 
+import math
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
@@ -121,7 +122,7 @@ def _tapped(
         text = f"{head}: {reach} mm go into {hole.depth} mm of thread: it bottoms before it clamps"
         found.insert(0, Finding("bottoms", "wrong", text, numbers, GEOMETRY))
     elif spare < tolerance:
-        share = share_between(float(-tolerance), float(spare), 0.0, float(tolerance) / 3)
+        share = share_between(-math.inf, float(spare), 0.0, float(tolerance) / 3)
         text = (
             f"{head}: {reach} mm go into {hole.depth} mm of thread; as lengths vary by {tolerance} mm, about"
             f" {share:.0%} clamp and the others bottom ({CHANCE})"

@@ -1,0 +1,30 @@
+"""Parts on a shaft."""
+
+from decimal import Decimal
+
+from service.verdict.model import Window
+
+
+def test_bearing_on_a_shaft(reading, verdict) -> None:
+    """A bore of 7.992..8 on 8 h6 has -0.008..0.009: bore minus shaft."""
+    bearing = reading("ball bearing", bore="7.992..8.000", outer_diameter="22 h6")
+    found = verdict(bearing, shaft="8 h6", fit="-0.010..0.010")
+    assert found.verdict == "fits"
+    assert found.readings[0].clearance == Window(Decimal("-0.008"), Decimal("0.009"))
+
+
+def test_smaller_bore_does_not_go_on(reading, verdict) -> None:
+    """A 6 mm bore does not go onto 8 mm."""
+    found = verdict(reading("ball bearing", bore="6 H7"), shaft="8 h6", fit="slip")
+    assert (found.verdict, found.readings[0].findings[0].code) == ("wrong", "does-not-enter")
+
+
+def test_pin_has_no_bore(reading, verdict) -> None:
+    """A pin, and a nut with its threaded hole, go onto no shaft."""
+    for part in (reading("parallel pin", outer_diameter="8 m6"), reading("hex nut", internal_thread="M8", bore="8 H7")):
+        assert verdict(part, shaft="8 h6", fit="slip").readings[0].findings[0].code == "wrong-kind"
+
+
+def test_missing_bore_is_open(reading, verdict) -> None:
+    """A coupling whose bore the line does not say must be asked for."""
+    assert verdict(reading("shaft coupling", missing=("bore",)), shaft="8 h6", fit="slip").verdict == "ask"
