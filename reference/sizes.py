@@ -5,7 +5,7 @@ limits. Built once per table; what a reading shows of a row is shared, not copie
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cache
 from types import MappingProxyType
@@ -48,6 +48,25 @@ class SizeTable:
         rows = self.by_key.get(value, ()) if standard is None else self.by_standard.get((standard, value), ())
         return rows[0] if rows else None
 
+    def fitting(self, value: Decimal | str, standard: str | None, stated: Mapping[str, Dimension]) -> Size | None:
+        """Return the row of that size which agrees with the dimensions that a line states.
+
+        Where several rows of one standard agree (a disc spring without its thickness), the result holds only what is
+        common to them; where several have the size and none agrees, there is no row.
+        """
+        rows = self.by_key.get(value, ()) if standard is None else self.by_standard.get((standard, value), ())
+        if len(rows) < 2:
+            return rows[0] if rows else None
+        agreed = [row for row in rows if _agrees(row.dimensions, stated)]
+        first = (agreed or rows)[0]
+        alike = [row for row in agreed or rows if row.standard == first.standard]
+        if len(alike) == 1:
+            return first
+        if not agreed:
+            return None
+        common = {k: v for k, v in first.dimensions.items() if all(row.dimensions.get(k) == v for row in alike)}
+        return replace(first, dimensions=MappingProxyType(common), lengths=())
+
     def standards(self) -> tuple[str, ...]:
         """Return the standards of the table in its order."""
         return tuple(dict.fromkeys(row.standard for row in self.rows))
@@ -60,6 +79,17 @@ def dimension_value(dimension: Dimension | None) -> Decimal | str | None:
     if dimension is None or isinstance(dimension, str):
         return dimension
     return getattr(dimension, "designation", None)
+
+
+def _agrees(held: Mapping[str, Dimension], stated: Mapping[str, Dimension]) -> bool:
+    for key, dimension in stated.items():
+        own = held.get(key)
+        if isinstance(own, Limits) and isinstance(dimension, Limits):
+            if own.nominal != dimension.nominal and not own.low <= dimension.nominal <= own.high:
+                return False
+        elif own is not None and dimension_value(own) != dimension_value(dimension):
+            return False
+    return True
 
 
 def _dimensions(row: tables.Row, columns: list[str]) -> Mapping[str, Dimension]:

@@ -39,7 +39,7 @@ class Standard:
     """A standard that names this family.
 
     ``rows`` is the standard whose rows of the family's table hold (an equivalent); ``fixed`` holds attributes that the
-    standard decides (``tolerance_class``, ``point``); ``order`` its designation rule where it differs from the family's.
+    standard decides (``tolerance_class``, ``point``); ``order`` its designation rule where it is not the family's.
     """
 
     name: str
@@ -93,7 +93,7 @@ class Family:
         layouts: how unlabelled numbers are ordered, preferred first.
         labels: label (``reference.words.LABELS``) -> dimension key, beside the usual ones.
         thread: dimension key that a thread in the line fills, or None where the family has no thread.
-        needs: dimension keys (or ``a|b``) that an order must state; absent ones are ``missing``.
+        needs: dimension keys or rated quantities (or ``a|b``) that an order must state; absent ones are ``missing``.
         identity: keys without which the line cannot be clear.
         order: the designation to order, with ``{key}`` for dimensions and attributes.
         tolerance_class: class assumed for the key dimension where neither line nor standard gives one.
@@ -105,6 +105,9 @@ class Family:
         kin: families that this family's nouns may loosely mean; a catalogue code or standard of one decides.
         generic: no part of its own but a word that leaves the family open (``pin``, ``screw``).
         listed_lengths: a length beyond the table's list is worth a note.
+        listed_sizes: a size beyond the table's rows is worth a note, and a doubt where its standard is named.
+        yields: the noun also stands in lines of other parts (``4 mm tube`` of a fitting) and yields to any of them.
+        unless: words beside which the noun names no such part (``spark plug``, ``key ring``).
         uniform_length: every rule of the family treats lengths by comparison only, so that lines which differ in the
             length alone may be read from one stencil (``service.reading.stencil``).
         words: further words that this family understands in a line.
@@ -135,6 +138,9 @@ class Family:
     kin: tuple[str, ...] = ()
     generic: bool = False
     listed_lengths: bool = True
+    listed_sizes: bool = True
+    yields: bool = False
+    unless: frozenset[str] = frozenset()
     uniform_length: bool = False
     words: frozenset[str] = frozenset()
 

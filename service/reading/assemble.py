@@ -246,7 +246,7 @@ def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None
     key = draft.dimensions[family.key]
     row: Size | None = None
     for wanted in (value, *((f"M{plain(key.diameter)}",) if isinstance(key, ThreadSize) else ())):
-        row, _ = table.fitting(wanted, named, draft.dimensions)
+        row = table.fitting(wanted, named, draft.dimensions)
         if row is not None:
             break
     if row is None:
