@@ -103,7 +103,7 @@ def _as_internal(draft: Draft, mention: ThreadMention) -> list[Draft]:
                     (mention.text, "M marks an ISO metric thread", "ISO 965-1"),
                     (
                         mention.text,
-                        f"a {mention.thread.designation} internal thread stands in pins of {outer} mm",
+                        f"pins of {outer} mm carry an {mention.thread.designation} internal thread",
                         source,
                     ),
                 ],
