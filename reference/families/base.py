@@ -77,6 +77,23 @@ class Example:
     size_names: str | None = None
 
 
+def phrases(text: str, *others: str) -> tuple[str, ...]:
+    """Return noun phrases written with commas; with more lists, every combination of a phrase of each.
+
+    >>> phrases("circlip, snap ring", "shaft, external")
+    ('circlip shaft', 'circlip external', 'snap ring shaft', 'snap ring external')
+    """
+    found = tuple(" ".join(part.split()) for part in text.split(","))
+    for other in others:
+        found = tuple(f"{one} {two}" for one in found for two in phrases(other))
+    return found
+
+
+def words(text: str) -> frozenset[str]:
+    """Return the words of a text as a set, for ``unless`` and ``words``."""
+    return frozenset(text.split())
+
+
 Refine = Callable[["Family", Facts, list[Draft]], Sequence[Draft]]
 
 

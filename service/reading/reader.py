@@ -72,7 +72,8 @@ class _Line:
             text = f"{text[:at]} {BLANK} {text[at + len(code.text) :]}"
         elif self.facts is not None:
             return self.facts
-        facts = scan(text, self.line, self.words, self.standards)
+        amperes = any("current" in family.ratings for family in self.named)
+        facts = scan(text, self.line, self.words, self.standards, amperes)
         if code is None:
             self.facts = facts
         return facts

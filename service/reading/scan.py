@@ -81,9 +81,12 @@ def _fraction(items: list[Token], i: int) -> tuple[Fraction, int] | None:
 class _Scanner:
     """One pass over a line; ``run`` returns the facts."""
 
-    def __init__(self, text: str, line: str, words: frozenset[str], standards: tuple[StandardMention, ...]) -> None:
+    def __init__(
+        self, text: str, line: str, words: frozenset[str], standards: tuple[StandardMention, ...], amperes: bool = False
+    ) -> None:
         self.items = tokens(text)
         self.facts = Facts(line, words, standards)
+        self.amperes = amperes
         self.chain: list[Element] = []
         self.linked = False
         self.spaced_links: list[bool] = []
@@ -139,7 +142,11 @@ class _Scanner:
         word = self.low(i)
         token = self.at(i)
         if token is not None and word:
-            if word in LENGTH_UNITS and self._is_length_unit(i, start):
+            area = self._area(i)
+            if area:
+                unit = "mm2"
+                i = area
+            elif word in LENGTH_UNITS and self._is_length_unit(i, start):
                 factor = LENGTH_UNITS[word]
                 unit = "in" if word in INCH_UNITS else "mm"
                 mm = value * factor
@@ -152,6 +159,13 @@ class _Scanner:
                 i += 2
         text = self.quote(start, i)
         return Number(mm, text, unit, written=value), i
+
+    def _area(self, i: int) -> int | None:
+        """Read ``mm2``, ``mm^2``, ``qmm`` at token i; returns the token after."""
+        if self.low(i) in {"qmm", "sqmm"}:
+            return i + 1
+        step = i + 2 if self.low(i + 1) == "^" else i + 1
+        return step + 1 if self.low(i) == "mm" and self.low(step) == "2" and self.glued(step) else None
 
     def _is_length_unit(self, i: int, start: int) -> bool:
         word, token = self.low(i), self.items[i]
@@ -167,7 +181,9 @@ class _Scanner:
     def _is_rating_unit(self, i: int) -> bool:
         word, token = self.low(i), self.items[i]
         if word == "a":
-            return not token.space and not (self.is_number(i + 1) and self.glued(i + 1))
+            if self.is_number(i + 1) and self.glued(i + 1) and self.low(i + 2) not in {"v", "vac", "vdc", "w"}:
+                return False
+            return not token.space or (self.amperes and token.text == "A")
         if word == "deg" and self.low(i + 1) == "c":
             return False
         return True
@@ -305,6 +321,12 @@ class _Scanner:
                 last = self.chain[-1]
                 if isinstance(last, Number) and self.is_number(i + 1):
                     number, after = self.number(i + 1)
+                    if number.unit in RATING_UNITS and not last.unit:
+                        name, unit, factor = RATING_UNITS[number.unit]
+                        rating = Rating(last.plain * factor, unit, number.plain * factor)
+                        self.facts.ratings.append((name, rating, f"{last.text}-{number.text}"))
+                        self.chain.pop()
+                        return after
                     self.chain[-1] = Number(
                         last.value if last.unit else last.plain * (number.value / number.plain if number.plain else 1),
                         f"{last.text}-{number.text}",
@@ -627,6 +649,8 @@ class _Scanner:
         """Read a label before its number: ``bore 5``, ``Ø4``, ``L=400``, ``shoulder dia 8``, ``D6x125``."""
         label = LABELS[self.low(i)]
         step = i + 1
+        if self.low(i) == "l" and self.low(step) == "0" and self.glued(step):
+            label, step = "free length", step + 1  # L0 = 30
         second = LABELS.get(self.low(step))
         if second in {"diameter", "bore", "length", "height", "width"} and label in {
             "od", "id", "bore", "shoulder", "hole", "flange", "shaft", "wire", "head", "body", "belt", "stud",
@@ -799,9 +823,9 @@ class _Scanner:
         if word == "n" and self.items[i + 1].text.isdigit() and 30 <= int(self.items[i + 1].text) <= 55:
             self.attribute("grade", name.upper(), self.quote(i, i + 2))
             return i + 2
-        if name not in GRADES:
-            return None
         after = i + 2
+        if name not in GRADES or (self.low(after) in _LINKS and self.glued(after) and self.is_number(after + 1)):
+            return None  # A4x4x16 is a form and a size
         if self.low(after) == "-" and self.glued(after) and f"{name}-{self.low(after + 1)}" in GRADES:
             name = f"{name}-{self.low(after + 1)}"
             after += 2
@@ -858,11 +882,17 @@ class _Scanner:
         self.facts.inches = self.facts.inches or anywhere
 
 
-def scan(text: str, line: str, words: frozenset[str], standards: tuple[StandardMention, ...] = ()) -> Facts:
-    """Return what the normalised text says; ``line`` is kept for quoting.
+def scan(
+    text: str,
+    line: str,
+    words: frozenset[str],
+    standards: tuple[StandardMention, ...] = (),
+    amperes: bool = False,
+) -> Facts:
+    """Return what the normalised text says; ``line`` is kept for quoting; with ``amperes`` a capital A is the unit.
 
     >>> facts = scan("M3x10 SHCS 8.8, 20 pcs", "M3x10 SHCS 8.8, 20 pcs", frozenset())
     >>> facts.quantity, facts.attributes["property_class"], facts.threads()[0].thread.designation
     (20, '8.8', 'M3')
     """
-    return _Scanner(text, line, words, standards).run()
+    return _Scanner(text, line, words, standards, amperes).run()
