@@ -79,7 +79,7 @@ def older_hole(diameter: Decimal, series: Series = "medium") -> Decimal | None:
 def source(diameter: Decimal, series: Series = "medium") -> str:
     """Return where the hole comes from, as replies show it.
 
-    >>> source(Decimal(60))
+    >>> source(Decimal("4.5"))
     'ISO 273, from memory'
     """
     return _row(diameter, series).source
