@@ -201,9 +201,7 @@ GRADES: Final[dict[str, str]] = {
 }
 """Grade as written -> grade. A and C grades: ISO 3506-1; steels: EN 10088-1, EN ISO 683."""
 
-PROPERTY_CLASSES: Final = frozenset(
-    "3.6 4.6 4.8 5.6 5.8 6.8 8.8 9.8 10.9 12.9 08.8 010.9 012.9".split()
-)
+PROPERTY_CLASSES: Final = frozenset("3.6 4.6 4.8 5.6 5.8 6.8 8.8 9.8 10.9 12.9 08.8 010.9 012.9".split())
 """Property classes of steel screws; a leading zero marks reduced loadability. Sources: ISO 898-1, ISO 7380-1."""
 
 NUT_CLASSES: Final = frozenset("04 05 4 5 6 8 10 12".split())
@@ -243,6 +241,11 @@ FILLERS: Final = frozenset(
     " industrial shop stock usd eur per unit price each total hi hello thanks us uk made our we for our bag".split()
 )
 """Words that may stand in a line without changing the part."""
+
+PROFILES: Final = frozenset(
+    "1515 1530 2020 2040 2060 2080 2525 3030 3060 4040 4080 4545 4590 5050 6060 8080 9090".split()
+)
+"""Slotted aluminium profiles by width and height: ``(2020)`` behind a nut names the profile, no count of pieces."""
 
 FRACTION_DENOMINATORS: Final = frozenset({2, 4, 8, 16, 32, 64})
 """Denominators of inch fractions in trade."""

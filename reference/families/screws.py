@@ -230,7 +230,7 @@ HEX_SCREW = Family(
     key="thread",
     nouns={
         "en": screw_name(
-            "hex head screw, hex screw, hexagon head screw, hex bolt, hexagon bolt, hexagon screw, hex head bolt, full thread bolt, fully threaded bolt, hex cap screw, hexhead screw, hex head, hexagon head bolt, hex set screw"
+            "hex head screw, hex screw, hexagon head screw, hex bolt, hexagon bolt, hexagon screw, hex head bolt, full thread bolt, fully threaded bolt, hex cap screw, hexhead screw, hex head, hexagon head bolt, hex set screw, hexagon set screw"
         ),
         "de": screw_name(
             "Sechskantschraube, 6kt Schraube, Sechskant Schraube, 6-kt-Schraube, SKT Schraube, Sechskantkopf"
@@ -359,7 +359,7 @@ SET_SCREW = Family(
     key="thread",
     nouns={
         "en": screw_name(
-            "set screw, setscrew, grub screw, grubscrew, headless screw, socket set screw, grub, hex socket set screw, headless set screw"
+            "set screw, setscrew, grub screw, grubscrew, headless screw, socket set screw, grub, hex socket set screw, hexagon socket set screw, headless set screw"
         ),
         "de": screw_name("Gewindestift, Madenschraube, Wurmschraube, Gewindestifte, Gewinde Stift"),
         "fr": screw_name("vis STHC, STHC, vis sans tête, vis de pression, vis HC sans tête, vis pointeau"),

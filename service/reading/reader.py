@@ -46,6 +46,17 @@ def _kin(families: Sequence[Family]) -> list[Family]:
     return [names[name] for name in kin]
 
 
+def _narrowed(families: list[Family]) -> list[Family]:
+    """Drop a family that may loosely mean another one which is named too: ``countersunk`` beside ``wood screw``."""
+    names = {family.name for family in families}
+    kept = [
+        family
+        for family in families
+        if not any(name in names and family.name not in by_name()[name].kin for name in family.kin)
+    ]
+    return kept or families
+
+
 class _Line:
     """One line on its way to readings."""
 
@@ -84,7 +95,7 @@ class _Line:
         by_number: list[tuple[Family, Standard]] = []
         for mention in self.standards:
             by_number += [(family, family.by_standard[mention.name]) for family in by_standard().get(mention.name, ())]
-        specific = [family for family in self.named if not family.generic]
+        specific = _narrowed([family for family in self.named if not family.generic])
         if by_number:
             return self._by_standard(by_number, specific, doubts)
         if self.named:

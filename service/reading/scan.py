@@ -25,6 +25,7 @@ from reference.words import (
     NUT_CLASSES,
     PACK_WORDS,
     PIECE_WORDS,
+    PROFILES,
     PROPERTY_CLASSES,
     RATING_UNITS,
 )
@@ -216,6 +217,8 @@ class _Scanner:
             self.count(value)
             return after
         if self.low(i - 1) == "(" and follower == ")" and token.text.isdigit() and value > 0:
+            if token.text in PROFILES:
+                return None
             self.count(value)
             return i + 1
         if self.low(i - 1) in {"about", "ca", "approx"} and self.low(i - 2) == "(" and follower == ")":
@@ -663,7 +666,7 @@ class _Scanner:
             step += 1
         if self.low(step) in {"of", "de", "di", "von"} and self.is_number(step + 1):
             step += 1
-        if not self.is_number(step):
+        if not self.is_number(step) or (label == "thread" and self.unified(step)):
             return None
         single = len(self.low(i)) == 1 and self.low(i) != "ø"
         if single and not (self.glued(step) or self.low(i + 1) in {"=", ":"} or self.low(i) in {"d", "l", "z"}):
@@ -714,8 +717,8 @@ class _Scanner:
         if self.low(after) in {"x", "*", "-"} and self.is_number(after + 1):
             pitch, beyond = self.number(after + 1)
             options = threads.pitches(size)
-            if pitch.plain in options and pitch.unit in {"", "mm"} and self._is_pitch(pitch, beyond):
-                fine = threads.metric(size, pitch.plain)
+            if pitch.value in options and pitch.unit in {"", "mm"} and self._is_pitch(pitch, beyond):
+                fine = threads.metric(size, pitch.value)
                 if fine is not None:
                     thread, pitch_stated = fine, True
                     after = beyond
