@@ -252,7 +252,7 @@ def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None
     if row is None:
         if not family.listed_sizes:
             return
-        if standard is not None and named in table.standards():
+        if standard is not None and named in table.sized:
             draft.notes.append(
                 (
                     "size-not-listed",
@@ -319,8 +319,7 @@ def length_note(listed: tuple[str, str, tuple[Decimal, ...], str], length: Decim
 def match_code(family: Family, low: str) -> CodeMatch | None:
     """Return the first catalogue designation of the family that stands in the lower-case line."""
     for code in family.codes:
-        found = _compiled(code.pattern).search(low)
-        if found is not None:
+        for found in _compiled(code.pattern).finditer(low):
             groups = {key: value for key, value in found.groupdict().items() if value}
             if code.decode is not None and code.decode(groups | {"all": found.group()}) is None:
                 continue

@@ -87,6 +87,8 @@ class _Line:
         facts = scan(text, self.line, self.words, self.standards, amperes)
         if code is None:
             self.facts = facts
+        else:
+            facts.code = code.text
         return facts
 
     def candidates(self) -> tuple[list[tuple[Family, Standard | None, CodeMatch | None]], list[str]]:
@@ -126,10 +128,12 @@ class _Line:
         return found, doubts
 
     def _by_noun(self, specific: list[Family]) -> list[tuple[Family, Standard | None, CodeMatch | None]]:
-        named = specific or self.named
+        named = self.named
         if len(named) > 1:
             named = self._without_mates(named)
             named = [family for family in named if not family.yields] or named
+            specific = _narrowed([family for family in named if not family.generic])
+            named = specific or named
         identified = _identified(self.low, _kin(named)) if len(named) == 1 or not specific else []
         own = [(family, match_code(family, self.low)) for family in named]
         if identified and not any(match for _, match in own):

@@ -232,6 +232,9 @@ class _Scanner:
             if then is None:
                 return None
             opens = i == 0 or self.low(i - 1) in {",", "(", ";", ":"}
+            if then.text == BLANK and opens:
+                self.count(value)
+                return i + 2
             if then.kind == "w" and then.low not in LABELS and then.low != "x":
                 # 2x LM8UU, 4 x M3 nuts; but 8xD5 and 10 x M6 after other sizes are sizes
                 if then.low == "m" and not opens:
