@@ -35,13 +35,17 @@ class Size:
 
 @dataclass(frozen=True, slots=True)
 class SizeTable:
-    """All rows of a family's table, by standard and by the value of the key dimension."""
+    """All rows of a family's table, by standard and by the value of the key dimension.
+
+    ``sized`` holds the standards that name their sizes by the key dimension.
+    """
 
     name: str
     key: str
     rows: tuple[Size, ...]
     by_standard: Mapping[tuple[str, Decimal | str], tuple[Size, ...]]
     by_key: Mapping[Decimal | str, tuple[Size, ...]]
+    sized: frozenset[str]
 
     def find(self, value: Decimal | str, standard: str | None = None) -> Size | None:
         """Return the row of that size, of the standard where one is given, else of the first standard that has it."""
@@ -155,4 +159,4 @@ def size_table(name: str, key: str) -> SizeTable:
         if value is not None:
             by_standard[size.standard, value] = (*by_standard.get((size.standard, value), ()), size)
             by_key[value] = (*by_key.get(value, ()), size)
-    return SizeTable(name, key, tuple(rows), by_standard, by_key)
+    return SizeTable(name, key, tuple(rows), by_standard, by_key, frozenset(name for name, _ in by_standard))

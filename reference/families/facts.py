@@ -4,10 +4,11 @@ The reader (``service.reading.scan``) fills ``Facts``; a family turns them into 
 millimetres. What does not belong here: deciding anything.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
+from typing import Any
 
-from reference.quantities import Dimension, Rating, ThreadSize
+from reference.quantities import Dimension, Limits, Rating, ThreadSize
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,7 +16,8 @@ class Number:
     """A number of the line: its value in millimetres (or as written, for a count), its words, and the label it carries.
 
     ``unit`` is '' where none is written, ``mm``, ``in`` and so on; ``label`` is a value of ``reference.words.LABELS``;
-    ``upper`` is set where the line gives a range (``0.5-3.0``).
+    ``upper`` is set where the line gives a range (``0.5-3.0``); ``before_word`` where a whole number without a unit stands
+    before a word, as a count does (``20 dowel pins``).
     """
 
     value: Decimal
@@ -24,6 +26,7 @@ class Number:
     label: str | None = None
     upper: Decimal | None = None
     written: Decimal | None = None
+    before_word: bool = False
 
     @property
     def plain(self) -> Decimal:
@@ -97,8 +100,8 @@ class Draft:
 
     ``doubts`` hold what the supplier must be asked before the line is clear; a draft with doubts makes the line
     ambiguous; ``asks`` are assumptions to confirm on a clear line; ``rest`` holds sizes that found no place.
-    ``because`` holds (text, says, source), ``notes`` (code, text, source). ``table_standard`` is the standard whose rows
-    hold where the line names none; ``listed`` is filled from the table: standard, size, lengths that exist, source.
+    ``because`` holds (text, says, source), ``notes`` (code, text, source). ``table_standard`` is the standard whose
+    rows hold where the line names none; ``listed`` is filled from the table: standard, size, lengths, source.
     """
 
     family: str
@@ -115,3 +118,30 @@ class Draft:
     rest: list[Element] = field(default_factory=list)
     table_standard: str | None = None
     listed: tuple[str, str, tuple[Decimal, ...], str] | None = None
+
+    def nominal(self, key: str) -> Decimal | None:
+        """Return the nominal size of a dimension [mm], or None where the draft has none."""
+        dimension = self.dimensions.get(key)
+        return dimension.nominal if isinstance(dimension, Limits) else None
+
+    def give(self, key: str, value: Decimal, text: str, says: str, source: str) -> None:
+        """Add a dimension that follows from others or from a rule, with its evidence."""
+        self.dimensions[key] = Limits(value)
+        self.because.append((text, says, source))
+
+    def drop(self, *parts: Element) -> None:
+        """Take parts that have found a meaning out of the rest."""
+        self.rest = [part for part in self.rest if not any(part is other for other in parts)]
+
+    def copy(self, **changes: Any) -> "Draft":
+        """Return a draft of its own with some fields changed."""
+        fresh = {
+            "dimensions": dict(self.dimensions),
+            "attributes": dict(self.attributes),
+            "because": list(self.because),
+            "notes": list(self.notes),
+            "doubts": list(self.doubts),
+            "asks": list(self.asks),
+            "rest": list(self.rest),
+        }
+        return replace(self, **{**fresh, **changes})
