@@ -3,9 +3,10 @@
 A check's mate and fit are taken as they are given: what they may say is the verdict's to know.
 """
 
+from collections.abc import Mapping
 from typing import Any
 
-from marshmallow import fields
+from marshmallow import ValidationError, fields
 
 from schemas.fields import (
     Closed,
@@ -22,7 +23,7 @@ from schemas.fields import (
 )
 from schemas.options import LengthOptions
 from schemas.reading import LINE, LONGEST_LINE, Reading
-from schemas.reply import LIMITS, PROBLEM, THREAD, WINDOW, Reply
+from schemas.reply import LIMITS, PROBLEM, RATING, THREAD, WINDOW, Reply
 
 LONGEST_TEXT = 200
 """Most characters of a mate or a fit in words."""
@@ -99,38 +100,66 @@ class Material(Closed):
     assumed = text_field("what was assumed where no grade was given, else empty", "aluminium is taken as EN AW-6082 T6")
 
 
-class Into(Closed):
-    """What a clamp ends in."""
+class Measure(fields.Field[Any]):
+    """A length, or a dimension with its limits. Only replies hold it."""
 
-    kind = word_field("kind of end", ("tapped hole", "nut"), "tapped hole")
-    text = text_field("what messages call it", "M4 hole, 10 mm deep in EN AW-6082 T6")
-    thread = one_field(THREAD, "its thread")
-    depth = number_field("full thread of the tapped hole", 10, nullable=True)
-    end = text_field("blind or through, null where it is not stated", "blind", nullable=True)
-    material = one_field(Material(), "what the hole is made in", nullable=True)
-    height = number_field("height of the nut", None, nullable=True)
-    source = text_field("where the height of the nut comes from", "")
+    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> Any:
+        if isinstance(value, int | float) or not LIMITS.validate(value):
+            return value
+        raise ValidationError("neither a length nor limits")
 
 
-class Mate(Closed):
-    """What the part must go with. Names that a kind of mate has no use for are null."""
+def _may(field: type[fields.Field[Any]], description: str, example: object) -> fields.Field[Any]:
+    return field(allow_none=True, metadata=about(description, example))
+
+
+def _limits(description: str) -> fields.Nested:
+    return fields.Nested(LIMITS, allow_none=True, metadata={"description": description})
+
+
+class Needed(Closed):
+    """A quantity that the part must be rated for."""
+
+    name = text_field("name of the quantity", "voltage")
+    rating = one_field(RATING, "the quantity")
+    comparison = word_field("how it is compared", ("at least", "at most", "exactly", "usual"), "at least")
+
+
+class Hole(Closed):
+    """What a screw goes into, and what every kind of mate shares; the rest stands there only for its own kind."""
 
     kind = text_field("kind of mate", "bore")
-    text = text_field("what messages call it", "bore 5 H7")
-    diameter = one_field(LIMITS, "diameter of a bore or a shaft", nullable=True)
-    thread = one_field(THREAD, "thread of a tapped hole", nullable=True)
-    depth = number_field("depth of a bore, full thread of a tapped hole", 20, nullable=True)
-    end = text_field("blind or through, null where it is not stated", "blind", nullable=True)
-    material = one_field(Material(), "what the mate is made of", nullable=True)
-    process = text_field("how a bore is made, where its limits come from that", "drilled", nullable=True)
+    text = text_field("what messages call it", "bore 5 H7 (5..5.012)")
+    thread = fields.Nested(THREAD, metadata={"description": "thread of a tapped hole or a nut"})
+    depth = Measure(allow_none=True, metadata=about("depth of a bore, full thread of a tapped hole", 20))
+    end = _may(fields.String, "blind or through, null where it is not stated", "blind")
+    material = fields.Nested(Material(), allow_none=True, metadata={"description": "what the mate is made of"})
+    height = _may(fields.Float, "height of a nut", 4.7)
+    source = _may(fields.String, "where its limits or its height come from", "ISO 286-1")
+
+
+class Mate(Hole):
+    """What the part must go with."""
+
+    diameter = _limits("diameter of a bore, a shaft, a round pocket, or of the floor of a groove")
+    process = _may(fields.String, "how a bore is made, where its limits come from that", "drilled")
     layers = fields.List(
         fields.Float(metadata=about("thickness", 12)),
-        required=True,
         metadata=about("thicknesses of a clamped stack, from the head on", [10, 12, 20]),
     )
-    grip = number_field("thickness of the whole clamped stack", 42, nullable=True)
-    into = one_field(Into(), "what a clamp ends in", nullable=True)
-    source = text_field("where the limits come from", "ISO 286-1")
+    grip = _may(fields.Float, "thickness of the whole clamped stack", 42)
+    into = fields.Nested(Hole(), metadata={"description": "what a clamp ends in"})
+    length = _limits("length of a pocket")
+    width = _limits("width of a pocket or a groove")
+    on = _may(fields.String, "what a groove is turned into: shaft or bore", "shaft")
+    size = _limits("diameter of the shaft or bore that a groove is turned into")
+    against = _limits("diameter that an O-ring in the groove seals against")
+    service = _may(fields.String, "how an O-ring seals: static or dynamic", "static")
+    needed = fields.List(
+        fields.Nested(Needed(), metadata={"description": "one of them"}),
+        metadata={"description": "quantities that the part must be rated for"},
+    )
+    margin = _may(fields.Float, "margin on the ratings; 0.2 is a fifth more", 0.2)
 
 
 class Fit(Closed):
@@ -165,6 +194,7 @@ class JudgedReading(Reading):
     clearance = one_field(WINDOW, "clearance of the pair", nullable=True)
     share = number_field("share of all pairs within limits, where one is given", 0.93, nullable=True)
     findings = list_field(Finding(), "what was checked")
+    cautions = texts_field("what to mind for safety with the figures among the findings", [])
 
 
 class Verdict(Reply):
@@ -192,4 +222,4 @@ class VerdictRow(Verdict):
 
 
 VERDICT_QUERY, BATCH_QUERY, CHECK = VerdictQuery(), BatchQuery(), Check()
-VERDICT, VERDICT_ROW = Verdict(), VerdictRow()
+MATE, VERDICT, VERDICT_ROW = Mate(), Verdict(), VerdictRow()

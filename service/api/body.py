@@ -117,7 +117,7 @@ def _colons(value: object, depth: int) -> int:
     if not depth:
         raise _malformed(f"more than {MOST_NESTED} objects and lists within each other")
     if isinstance(value, dict):
-        return len(value) + sum(key.count(":") + _colons(one, depth - 1) for key, one in value.items())
+        return len(value) + sum(str.count(key, ":") + _colons(one, depth - 1) for key, one in value.items())
     return sum(_colons(one, depth - 1) for one in value)
 
 

@@ -13,6 +13,7 @@ from marshmallow import Schema, fields
 
 from schemas.reading import Dimension
 from schemas.reply import LIMITS, PROBLEM, RATING, THREAD
+from schemas.verdict import Measure
 from service.api.formats import MEDIA_TYPES
 from service.api.health import service_version
 from service.api.resource import Resource, respond
@@ -42,7 +43,7 @@ def specification(app: Flask) -> dict[str, Any]:
     )
     converter = plugin.converter
     assert converter is not None  # noqa: S101 - apispec makes it when the plugin is handed to it
-    for function in (_dimension, _example):
+    for function in (_forms, _example):
         converter.add_attribute_function(function)  # type: ignore[no-untyped-call]
     for name, schema in (("Limits", LIMITS), ("Thread", THREAD), ("Rating", RATING), ("Problem", PROBLEM)):
         spec.components.schema(name, schema=schema)
@@ -60,13 +61,15 @@ def _schema_name(schema: Schema | type[Schema] | str) -> str:
     return made.__name__ if isinstance(made, type) else str(made)
 
 
-def _dimension(self: OpenAPIConverter, field: fields.Field[Any], **_: Any) -> dict[str, Any]:
-    """Describe a dimension by its forms."""
-    if not isinstance(field, Dimension):
-        return {}
-    forms = [{"$ref": f"#/components/schemas/{name}"} for name in ("Limits", "Thread")]
-    ratings = {"type": "object", "additionalProperties": {"$ref": "#/components/schemas/Rating"}}
-    return {"anyOf": [*forms, {"type": "string"}, ratings]}
+def _forms(self: OpenAPIConverter, field: fields.Field[Any], **_: Any) -> dict[str, Any]:
+    """Describe a field of several forms by them."""
+    limits, thread, rating = ({"$ref": f"#/components/schemas/{name}"} for name in ("Limits", "Thread", "Rating"))
+    if isinstance(field, Dimension):
+        ratings = {"type": "object", "additionalProperties": rating}
+        return {"anyOf": [limits, thread, {"type": "string"}, ratings]}
+    if isinstance(field, Measure):
+        return {"anyOf": [{"type": "number"}, limits, {"type": "null"}]}
+    return {}
 
 
 def _example(self: OpenAPIConverter, field: fields.Field[Any], **_: Any) -> dict[str, Any]:

@@ -33,10 +33,17 @@ class Spool:
             raise
         self._file.seek(0)
 
-    def __iter__(self) -> Iterator[bytes]:
-        """Give the pieces back in order."""
-        while chunk := self._file.read(_CHUNK):
-            yield chunk
+    def body(self) -> bytes | Iterator[bytes]:
+        """Return what is held and what follows, in order: a small reply as a whole, a long one piece by piece."""
+        if self.complete and self.size <= _CHUNK:
+            with self._file:
+                return self._file.read()
+        return self._pieces()
+
+    def _pieces(self) -> Iterator[bytes]:
+        with self._file:
+            while chunk := self._file.read(_CHUNK):
+                yield chunk
         if not self.complete:
             yield from self._rest
 

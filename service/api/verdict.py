@@ -285,7 +285,7 @@ def _batch(rows: Iterable[Row], query: Wire, seen: Look, settings: Settings) -> 
     # As long as rows are still to come nothing is proved.
     word = tally.worst if spool.complete else max(tally.worst, "ask", key=VERDICTS.index)
     headers: Headers = (*_headers(word), *((("Content-Length", str(spool.size)),) if spool.complete else ()))
-    response = respond(spool, seen.content_type, _status(word, query), headers)
+    response = respond(spool.body(), seen.content_type, _status(word, query), headers)
     response.call_on_close(spool.close)
     return response
 

@@ -4,6 +4,7 @@ Lengths leave as the shortest numbers that stand for the exact decimals (8, 8.00
 Dicts of dimensions are shared between replies: nothing may change them.
 """
 
+import dataclasses
 from collections.abc import Callable, Mapping
 from decimal import Decimal
 from functools import lru_cache
@@ -13,15 +14,23 @@ from reference.materials import Material
 from reference.quantities import Dimension, Limits, Rating, ThreadSize
 from reference.units import INCH
 from service.reading.model import LineReading, Reading
-from service.verdict.model import ClampMate, Finding, FitWanted, JudgedReading, Mate, TappedHoleMate, Verdict, Window
+from service.verdict.model import (
+    NOT_LENGTHS,
+    Finding,
+    FitWanted,
+    JudgedReading,
+    Mate,
+    Needed,
+    NutEnd,
+    TappedHoleMate,
+    Verdict,
+    Window,
+)
 
 Wire = dict[str, Any]
 
 COUNTS = frozenset({"teeth", "starts"})
 """Dimensions that are whole numbers of something: they have no unit of length."""
-
-RATIOS = frozenset({"share", "factor"})
-"""Numbers of a finding that have no unit of length."""
 
 _INCH_STEP = Decimal("1E-7")
 
@@ -132,42 +141,32 @@ def window(value: Window | None, units: str) -> Wire | None:
     return None if value is None else {"lower": length(value.lower, units), "upper": length(value.upper, units)}
 
 
-def _material(value: Material | None) -> Wire | None:
-    return None if value is None else {"name": value.name, "grade": value.grade, "assumed": value.assumed}
+@lru_cache(maxsize=4096)
+def mate(value: Mate | NutEnd, units: str) -> Wire:
+    """Return a mate with what its kind has. A mate is one object however often it is checked, so this is done once."""
+    found: Wire = {"kind": value.kind}
+    for one in dataclasses.fields(value):
+        found[one.name] = _part(one.name, getattr(value, one.name), units)
+    return found
 
 
-def _into(value: Any, units: str) -> Wire:
-    tapped = isinstance(value, TappedHoleMate)
-    return {
-        "kind": value.kind,
-        "text": value.text,
-        "thread": thread(value.thread, units),
-        "depth": length(value.depth, units) if tapped else None,
-        "end": value.end if tapped else None,
-        "material": _material(value.material) if tapped else None,
-        "height": None if tapped else length(value.height, units),
-        "source": "" if tapped else value.source,
-    }
-
-
-def mate(value: Mate, units: str) -> Wire:
-    """Return a mate; what its kind has no use for is null."""
-    diameter, bolt = getattr(value, "diameter", None), getattr(value, "thread", None)
-    clamp = value if isinstance(value, ClampMate) else None
-    return {
-        "kind": value.kind,
-        "text": value.text,
-        "diameter": None if diameter is None else limits(diameter, units),
-        "thread": None if bolt is None else thread(bolt, units),
-        "depth": length(getattr(value, "depth", None), units),
-        "end": getattr(value, "end", None),
-        "material": _material(getattr(value, "material", None)),
-        "process": getattr(value, "process", None),
-        "layers": [length(layer, units) for layer in clamp.layers] if clamp else [],
-        "grip": length(clamp.grip, units) if clamp else None,
-        "into": _into(clamp.into, units) if clamp else None,
-        "source": getattr(value, "source", ""),
-    }
+def _part(name: str, value: Any, units: str) -> Any:
+    """Return one thing that a mate has."""
+    if isinstance(value, Decimal):
+        return number(value) if name in NOT_LENGTHS else length(value, units)
+    if isinstance(value, Limits):
+        return limits(value, units)
+    if isinstance(value, ThreadSize):
+        return thread(value, units)
+    if isinstance(value, Material):
+        return {"name": value.name, "grade": value.grade, "assumed": value.assumed}
+    if isinstance(value, TappedHoleMate | NutEnd):
+        return mate(value, units)
+    if isinstance(value, Needed):
+        return {"name": value.name, "rating": rating(value.rating), "comparison": value.comparison}
+    if isinstance(value, tuple):
+        return [_part(name, one, units) for one in value]
+    return value
 
 
 def fit(value: FitWanted | None, units: str) -> Wire | None:
@@ -185,7 +184,7 @@ def fit(value: FitWanted | None, units: str) -> Wire | None:
 def finding(value: Finding, units: str) -> Wire:
     """Return one checked statement."""
     numbers = {
-        name: one if isinstance(one, str) else number(one) if name in RATIOS else length(one, units)
+        name: one if isinstance(one, str) else number(one) if name in NOT_LENGTHS else length(one, units)
         for name, one in value.numbers.items()
     }
     return {
@@ -204,6 +203,7 @@ def judged(value: JudgedReading, units: str) -> Wire:
     found["clearance"] = window(value.clearance, units)
     found["share"] = None if value.share is None else number(value.share)
     found["findings"] = [finding(one, units) for one in value.findings]
+    found["cautions"] = value.cautions
     return found
 
 

@@ -1,0 +1,205 @@
+"""Measures and prints each row beside its goal. Rates are per core: requests over the CPU time of the workers.
+
+Rounds of the bare route and of the service alternate, so that a busy neighbour troubles both alike; ratios are medians
+of rounds of one run. Absolute figures hold for this machine at this hour only. No goal here is a test.
+"""
+
+import argparse
+import statistics
+import tempfile
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.parse import urlencode
+
+import orjson
+
+from bench.client import Connection, get_request, load, post_request
+from bench.lines import Check, checks
+from bench.server import HOST, Server
+
+DISTINCT = 20_000
+STREAMED = 100_000
+
+
+@dataclass(frozen=True)
+class Measured:
+    """One row of the result."""
+
+    what: str
+    value: str
+    goal: str
+    met: bool | None
+
+
+def at_least(what: str, value: float, goal: float, unit: str) -> Measured:
+    """Return a row whose value should reach its goal."""
+    return Measured(what, f"{value:,.2f} {unit}".replace(".00 ", " "), f">= {goal:,g}", value >= goal)
+
+
+def at_most(what: str, value: float, goal: float, unit: str) -> Measured:
+    """Return a row whose value should stay under its goal."""
+    return Measured(what, f"{value:,.2f} {unit}", f"<= {goal:,g}", value <= goal)
+
+
+def told(what: str, value: float, unit: str) -> Measured:
+    """Return a row without a goal."""
+    return Measured(what, f"{value:,.1f} {unit}", "", None)
+
+
+# --- in process ----------------------------------------------------------------------------------------------------
+
+
+def in_process(given: Sequence[Check]) -> list[Measured]:
+    """Read and judge without HTTP: distinct lines, then one line again and again."""
+    from service.verdict.judge import judge
+    from service.verdict.mates import parse_check
+
+    def rate(batch: Sequence[Check]) -> float:
+        began = time.process_time()
+        for fields in batch:
+            judge(parse_check(fields))
+        return len(batch) / (time.process_time() - began)
+
+    rate(given[:200])  # builds what is built once
+    distinct = statistics.median(rate(given[start : start + 4000]) for start in range(200, len(given) - 4000, 4000))
+    same: Check = {"line": "ISO 8734 - 5 x 20 - A - St", "bore": "5 H7", "fit": "location"}
+    repeated = statistics.median(rate([same] * 20_000) for _ in range(5))
+    return [
+        at_least("reading and judging in process, distinct lines", distinct, 40_000, "lines/s/core"),
+        at_least("reading and judging in process, one line repeated", repeated, 500_000, "lines/s/core"),
+    ]
+
+
+# --- over HTTP -----------------------------------------------------------------------------------------------------
+
+
+def cpu_per_request(server: Server, requests: Sequence[bytes], seconds: float) -> tuple[float, float]:
+    """Return the CPU time of one request [s] and the requests answered per second by all workers."""
+    before, began = server.cpu(), time.perf_counter()
+    answered = load((HOST, server.port), requests, seconds)
+    passed = time.perf_counter() - began
+    return (server.cpu() - before) / answered, answered / passed
+
+
+def against_bare(
+    service: Server, bare: Server, requests: Sequence[bytes], seconds: float, rounds: int
+) -> tuple[float, float, float]:
+    """Return, as medians of alternating rounds: CPU of the bare route over CPU of the service, and either CPU [s]."""
+    pairs = []
+    for _ in range(rounds):
+        plain, _ = cpu_per_request(bare, [get_request("/bare")], seconds)
+        ours, _ = cpu_per_request(service, requests, seconds)
+        pairs.append((plain / ours, plain, ours))
+    ratio, plain, ours = (statistics.median(column) for column in zip(*pairs, strict=True))
+    return ratio, plain, ours
+
+
+def one_per_request(
+    service: Server, folder: Path, given: Sequence[Check], seconds: float, rounds: int
+) -> list[Measured]:
+    """Measure one verdict per request, each on a line of its own."""
+    requests = [get_request("/v1/verdict?" + urlencode(check)) for check in given]
+    with Connection(HOST, service.port) as connection:
+        sizes = []
+        for request in requests[:500]:
+            connection.send(request)
+            sizes.append(len(connection.receive()[1]))
+    size = int(statistics.median(sizes))
+    with Server("bench.bare:app", "/bare", folder, {"BENCH_REPLY_BYTES": str(size)}) as bare:
+        load((HOST, bare.port), [get_request("/bare")], 1)
+        ratio, plain, ours = against_bare(service, bare, requests, seconds, rounds)
+    return [
+        told(
+            "bare Flask route of the same reply size",
+            1 / plain,
+            f"requests/s/core ({plain * 1e6:.0f} µs, {size} bytes)",
+        ),
+        told("one verdict per request, distinct lines", 1 / ours, f"requests/s/core ({ours * 1e6:.0f} µs)"),
+        at_least("one verdict per request against bare", ratio, 0.50, "x bare"),
+    ]
+
+
+def hundred_per_request(
+    service: Server, folder: Path, given: Sequence[Check], seconds: float, rounds: int
+) -> list[Measured]:
+    """Measure 100 checks per JSON request, in lines, against requests of the bare route."""
+    batches = [given[start : start + 100] for start in range(0, len(given) - 99, 100)]
+    requests = [post_request("/v1/verdicts", "application/json", orjson.dumps(batch)) for batch in batches]
+    with Connection(HOST, service.port) as connection:
+        connection.send(requests[0])
+        size = len(connection.receive()[1]) // 100
+    with Server("bench.bare:app", "/bare", folder, {"BENCH_REPLY_BYTES": str(size)}) as bare:
+        load((HOST, bare.port), [get_request("/bare")], 1)
+        ratio, _, ours = against_bare(service, bare, requests, seconds, rounds)
+    return [
+        told("100 checks per request, distinct lines", 100 / ours, f"lines/s/core ({ours * 1e4:.0f} µs per line)"),
+        at_least("100 checks per request against bare, in lines", ratio * 100, 2, "x bare"),
+    ]
+
+
+def streamed(service: Server, given: Sequence[Check]) -> list[Measured]:
+    """Send many distinct lines as NDJSON in one request, all before the first byte of the reply is read."""
+    body = b"".join(orjson.dumps(check) + b"\n" for check in given)
+    request = post_request("/v1/verdicts", "application/x-ndjson", body)
+    small = post_request("/v1/verdicts", "application/x-ndjson", body[: body.index(b"\n", 300_000) + 1])
+    with Connection(HOST, service.port) as connection:
+        # Caches and buffers fill up first, in both workers; what grows after that, grows with the length.
+        for _ in range(6):
+            with Connection(HOST, service.port) as warm:
+                warm.send(small)
+                warm.receive()
+        before, cpu, began = service.memory(), service.cpu(), time.perf_counter()
+        service.reset_peak()
+        connection.send(request)
+        status, reply = connection.receive()
+        passed, spent = time.perf_counter() - began, service.cpu() - cpu
+        growth = max(peak - held for peak, held in zip(service.memory("VmHWM"), before, strict=True))
+    assert status == 200, f"the stream was answered by {status}"
+    returned = reply.count(b"\n")
+    assert returned == len(given), f"{returned} lines of {len(given)} came back"
+    return [
+        at_least(f"NDJSON of {len(given):,} distinct lines", len(given) / spent, 12_000, "lines/s/core"),
+        at_most("memory growth of the worker meanwhile", growth / 1e6, 10, "MB"),
+        told("the same by the clock", len(given) / passed, f"lines/s ({len(reply) / 1e6:.0f} MB sent back)"),
+    ]
+
+
+def main() -> None:
+    """Measure everything and print the rows."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--seconds", type=float, default=4, help="length of a round [s]")
+    parser.add_argument("--rounds", type=int, default=5, help="rounds of each pair")
+    parser.add_argument("--only", default="", help="measure only parts whose name begins so")
+    options = parser.parse_args()
+    given = list(checks(STREAMED))
+    few = given[:DISTINCT]
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        starts = []
+        for _ in range(5):
+            with Server("service.wsgi:app", "/readyz", folder) as server:
+                starts.append(server.started_in)
+        with Server("service.wsgi:app", "/readyz", folder) as service:
+            idle = max(service.memory())
+            parts: dict[str, Callable[[], list[Measured]]] = {
+                "process": lambda: in_process(few),
+                "one": lambda: one_per_request(service, folder, few, options.seconds, options.rounds),
+                "hundred": lambda: hundred_per_request(service, folder, few, options.seconds, options.rounds),
+                "stream": lambda: streamed(service, given),
+            }
+            rows = [measured for name, part in parts.items() if name.startswith(options.only) for measured in part()]
+            rows += [
+                at_most("start to first answer", statistics.median(starts), 1, "s"),
+                told("memory of a worker, started", idle / 1e6, "MB"),
+                told("memory of a worker, after all this", max(service.memory()) / 1e6, "MB"),
+            ]
+    width = max(len(row.what) for row in rows)
+    for row in rows:
+        met = "" if row.met is None else "met" if row.met else "NOT MET"
+        print(f"{row.what:<{width}}  {row.value:>40}  {row.goal:>10}  {met}")
+
+
+if __name__ == "__main__":
+    main()

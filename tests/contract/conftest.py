@@ -1,0 +1,62 @@
+"""The application under test, and one good reply of every kind."""
+
+import json
+from typing import Any
+
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+
+from service.app import create_app
+from service.config import Settings
+
+CHECKS = (
+    {"line": "M5 dowel pin", "bore": "5 H7 depth 20 blind in aluminium", "fit": "location"},
+    {"line": "M5 dowel pin", "bore": "8 drilled"},
+    {"line": "ISO 8734 - 5 x 20 - A - St", "bore": "5.000..5.012", "fit": "-0.02..0.01"},
+    {"line": "608 ball bearing", "shaft": "8 h6", "fit": "slip"},
+    {"line": "M4x45 socket head cap screw 8.8", "clamp": "42 into M4 depth 10 in aluminium"},
+    {"line": "M5x30 hex head bolt 8.8", "clamp": "10+10 into nut M5"},
+    {"line": "M3x10 SHCS", "tapped": "M3 depth 6 in aluminium"},
+    {"line": "M3x10 SHCS", "presence": "yes"},
+    {"line": "ISO 4762 dowel pin", "bore": "5 H7"},
+    {"line": "qqqq zzzz", "bore": "5 H7"},
+)
+LINES = (
+    "M5 dowel pin",
+    "10 pcs M3x10 SHCS A2-70",
+    "24 V 50 W heater cartridge 6x20",
+    "20T GT2 pulley",
+    "qqqq zzzz",
+    "6x30 compression spring",
+)
+
+
+@pytest.fixture(scope="session")
+def app(tmp_path_factory: pytest.TempPathFactory) -> Flask:
+    """The application with a store of its own."""
+    return create_app(Settings(database_url=f"sqlite:///{tmp_path_factory.mktemp('store')}/a.sqlite3"))
+
+
+@pytest.fixture
+def client(app: Flask) -> FlaskClient:
+    """A client of the application."""
+    return app.test_client()
+
+
+@pytest.fixture
+def replies(client: FlaskClient) -> dict[str, list[Any]]:
+    """Good replies by the path of their resource."""
+    return {
+        "/healthz": [client.get("/healthz").get_json()],
+        "/readyz": [client.get("/readyz").get_json()],
+        "/v1/fits": [client.get("/v1/fits?size=25&hole=H8&shaft=f7").get_json()],
+        "/v1/reference": [client.get("/v1/reference").get_json()],
+        "/v1/reference/<name:table>": [client.get("/v1/reference/it_grades?up_to=30").get_json()],
+        "/v1/reading": [client.get("/v1/reading", query_string={"line": line}).get_json() for line in LINES],
+        "/v1/verdict": [client.get("/v1/verdict", query_string=check).get_json() for check in CHECKS],
+        "/v1/verdicts": [
+            client.post("/v1/verdicts", data=json.dumps(check), content_type="application/json").get_json()
+            for check in CHECKS
+        ],
+    }
