@@ -194,7 +194,7 @@ MATERIALS: Final[dict[str, str]] = {
 
 GRADES: Final[dict[str, str]] = {
     **{grade.lower(): grade for grade in ("A1", "A2", "A3", "A4", "A5", "C1", "C3", "C4", "F1")},
-    **{f"{a.lower()}-{n}": f"{a}-{n}" for a in ("A2", "A4", "A1") for n in (50, 70, 80)},
+    **{f"{a.lower()}-{n}": f"{a}-{n}" for a in ("A2", "A4", "A1") for n in ("50", "70", "80", "070", "080")},
     **dict.fromkeys(("304", "aisi304", "1.4301"), "304"),
     **dict.fromkeys(("316", "316l", "1.4401"), "316"),
     **{grade.lower(): grade for grade in ("Cf53", "C45", "100Cr6", "X46Cr13", "X90", "Ck45")},
@@ -207,8 +207,8 @@ PROPERTY_CLASSES: Final = frozenset("3.6 4.6 4.8 5.6 5.8 6.8 8.8 9.8 10.9 12.9 0
 NUT_CLASSES: Final = frozenset("04 05 4 5 6 8 10 12".split())
 """Property classes of nuts. Source: ISO 898-2."""
 
-HARDNESS_CLASSES: Final = frozenset("14h 22h 33h 45h".split())
-"""Hardness classes of set screws. Source: ISO 898-5."""
+HARDNESS_CLASSES: Final = frozenset("14h 22h 33h 45h 12h 21h".split())
+"""Hardness classes of set screws. Sources: ISO 898-5, ISO 3506-3."""
 
 FINISHES: Final[dict[str, str]] = {
     **dict.fromkeys(

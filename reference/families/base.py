@@ -127,6 +127,7 @@ class Family:
         unless: words beside which the noun names no such part (``spark plug``, ``key ring``).
         uniform_length: every rule of the family treats lengths by comparison only, so that lines which differ in the
             length alone may be read from one stencil (``service.reading.stencil``).
+        inch_order, inch_standard: the designation of the inch series, used where the thread is a unified one.
         words: further words that this family understands in a line.
     """
 
@@ -159,6 +160,8 @@ class Family:
     yields: bool = False
     unless: frozenset[str] = frozenset()
     uniform_length: bool = False
+    inch_order: str = ""
+    inch_standard: str = ""
     words: frozenset[str] = frozenset()
 
     @cached_property

@@ -83,6 +83,7 @@ class Facts:
     pack: int | None = None
     inches: bool = False
     unread: list[str] = field(default_factory=list)
+    doubts: list[str] = field(default_factory=list)
     code: str | None = None
 
     def threads(self) -> list[ThreadMention]:

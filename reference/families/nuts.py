@@ -32,6 +32,7 @@ HEX_NUT = Family(
         Standard("ISO 4034", rows="ISO 4032"),
         Standard("UNI 5588", rows="DIN 934"),
         Standard("GB/T 6170", rows="ISO 4032"),
+        Standard("ASME B18.2.2"),
     ),
     table="hex_nut",
     thread="internal_thread",
@@ -62,6 +63,8 @@ HEX_NUT = Family(
         Example("M8 nut 13mm", dimensions={"internal_thread": "M8", "across_flats": "13"}),
         Example("hex nut M6, 5 mm thick", dimensions={"internal_thread": "M6", "height": "5"}),
     ),
+    inch_order="Hex nut ASME B18.2.2 - {internal_thread}",
+    inch_standard="ASME B18.2.2",
     source="ISO 4032, DIN 934",
 )
 

@@ -475,6 +475,7 @@ INTERNAL = Family(
             "internal threaded dowel pin",
             "pull dowel",
             "pull dowel pin",
+            "pull pin",
             "internally threaded dowel",
             "internal thread pin",
             "tapped dowel pin",

@@ -68,7 +68,7 @@ SOCKET = Family(
         "en": screw_name(
             "socket head cap screw, SHCS, socket cap screw, socket cap, cap screw, hex socket screw, allen screw, allen bolt,"
             " allen head, hex socket head, socket head screw, socket screw, cap head screw, allen cap, cap head, socket head,"
-            " hexagon socket head, socket bolt, cylinder head screw, allen key bolt, socket cap bolt, hex socket cap, caphead"
+            " hexagon socket head, socket bolt, cylinder head screw, allen key bolt, socket cap bolt, hex socket cap, caphead, hex socket cap screw, hexagon socket cap screw, hex socket head cap screw"
         ),
         "de": screw_name(
             "Zylinderschraube, Zylinderschraube Innensechskant, Zylinderschraube ISK, Inbus, Inbusschraube, Zylinderkopfschraube, Innensechskantschraube, Zyl Schraube, Imbus, Imbusschraube"
@@ -88,7 +88,7 @@ SOCKET = Family(
         Standard("DIN 912", order="Hexagon socket head cap screw DIN 912 - {thread} x {length} - {property_class?8.8}"),
         Standard("GB/T 70", rows="ISO 4762"),
         Standard("GB/T 70.1", rows="ISO 4762"),
-        Standard("ASME B18.3", order="Socket head cap screw ASME B18.3 - {thread} x {length} in"),
+        Standard("ASME B18.3"),
         Standard("UNI 5931", rows="ISO 4762"),
     ),
     table="socket_head_cap_screw",
@@ -118,6 +118,8 @@ SOCKET = Family(
         Example("M8x1x20 cap screw fine", dimensions={"thread": "M8x1", "length": "20"}),
         Example("5mm allen bolt x 20", state="ambiguous"),
     ),
+    inch_order="Socket head cap screw ASME B18.3 - {thread} x {length} in",
+    inch_standard="ASME B18.3",
     source="ISO 4762",
 )
 
@@ -149,6 +151,7 @@ BUTTON = Family(
             order="Hexagon socket button head screw with collar ISO 7380-2 - {thread} x {length} - {property_class?08.8}",
         ),
         Standard("GB/T 70.2", rows="ISO 7380-1"),
+        Standard("ASME B18.3"),
     ),
     table="button_head_screw",
     thread="thread",
@@ -163,6 +166,8 @@ BUTTON = Family(
         Example("BHCS M5x10 ss", dimensions={"thread": "M5", "length": "10", "across_flats": "3"}),
         Example("ISO 7380-1 M4x8 A2 (50)", dimensions={"thread": "M4", "length": "8"}),
     ),
+    inch_order="Button head screw ASME B18.3 - {thread} x {length} in",
+    inch_standard="ASME B18.3",
     source="ISO 7380-1",
 )
 
@@ -206,6 +211,7 @@ COUNTERSUNK = Family(
         Standard("GB/T 70.3", rows="ISO 10642"),
         Standard("ISO 2010", rows="ISO 2009"),
         Standard("ISO 7047", rows="ISO 7046-1"),
+        Standard("ASME B18.3"),
     ),
     table="countersunk_screw",
     thread="thread",
@@ -221,6 +227,8 @@ COUNTERSUNK = Family(
         Example("FHCS M3-10", dimensions={"thread": "M3", "length": "10"}),
         Example("Senkkopf DIN 7991 M4x20 A2", dimensions={"thread": "M4", "length": "20", "across_flats": "2.5"}),
     ),
+    inch_order="Flat countersunk head cap screw ASME B18.3 - {thread} x {length} in",
+    inch_standard="ASME B18.3",
     source="ISO 10642",
 )
 
@@ -249,6 +257,7 @@ HEX_SCREW = Family(
         Standard("ISO 4018", rows="ISO 4017"),
         Standard("UNI 5739", rows="DIN 933"),
         Standard("GB/T 5783", rows="ISO 4017"),
+        Standard("ASME B18.2.1"),
     ),
     table="hex_head_screw",
     thread="thread",
@@ -267,6 +276,8 @@ HEX_SCREW = Family(
         ),
         Example("ISO 4017 M10 x 30", dimensions={"thread": "M10", "length": "30", "across_flats": "16"}),
     ),
+    inch_order="Hex head screw ASME B18.2.1 - {thread} x {length} in",
+    inch_standard="ASME B18.2.1",
     source="ISO 4017",
 )
 
@@ -379,6 +390,7 @@ SET_SCREW = Family(
         Standard("DIN 553", fixed={"point": "cone"}),
         Standard("GB/T 77", rows="ISO 4026"),
         Standard("GB/T 80", rows="ISO 4029"),
+        Standard("ASME B18.3"),
     ),
     table="set_screw",
     thread="thread",
@@ -397,6 +409,8 @@ SET_SCREW = Family(
         Example("grub screw M5x5 cup pt", dimensions={"thread": "M5", "length": "5", "across_flats": "2.5"}),
         Example("setscrew M8x30 zinc", state="ambiguous"),
     ),
+    inch_order="Socket set screw ASME B18.3 - {thread} x {length} in",
+    inch_standard="ASME B18.3",
     source="ISO 4026..4029",
 )
 

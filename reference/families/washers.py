@@ -100,7 +100,7 @@ PLAIN_WASHER = Family(
     standards=(
         Standard("ISO 7089"),
         Standard("DIN 125", order="Washer DIN 125 - A {bore} - {hardness?140 HV}"),
-        Standard("ISO 7090", order="Washer ISO 7090 - {nominal?<size>} - {hardness?200 HV}"),
+        Standard("ISO 7090", order="Washer ISO 7090 - {screw_size_number} - {hardness?200 HV}"),
         Standard("ISO 7091"),
         Standard("ISO 7092"),
         Standard("DIN 433", rows="DIN 433", order="Washer DIN 433 - {bore} - {hardness?140 HV}"),
@@ -121,7 +121,7 @@ PLAIN_WASHER = Family(
     },
     needs=("screw_size|bore",),
     identity=("screw_size|bore",),
-    order="Washer ISO 7089 - {screw_size} - {hardness?200 HV}",
+    order="Washer ISO 7089 - {screw_size_number} - {hardness?200 HV}",
     question="For which screw is the washer?",
     refine=read_washer,
     kin=("large washer", "spring washer", "toothed lock washer", "disc spring", "shim"),

@@ -93,7 +93,7 @@ def _label(family: Family, draft: Draft, number: Number) -> bool:
         draft.dimensions[family.thread] = thread
         _say(draft, number.text, f"names the {family.thread.replace('_', ' ')}", COMMON_PRACTICE)
         return True
-    if key is None or key in draft.dimensions:
+    if key is None or key == "-" or key in draft.dimensions:
         return False
     if key.startswith("@"):
         draft.attributes[key[1:]] = str(plain(number.plain))
@@ -164,13 +164,23 @@ def _copy(draft: Draft) -> Draft:
     )
 
 
-def _place(family: Family, base: Draft, numbers: list[Number]) -> list[Draft]:
+def _place(family: Family, base: Draft, numbers: list[Number], facts: Facts) -> list[Draft]:
     """Give the unlabelled numbers to dimension keys; one draft for each order that the family allows."""
     if not numbers:
         return [base]
     fitting = _layouts(family, base, numbers)
     rest: list[Number] = []
     taken = numbers
+    if not fitting and facts.quantity is None and (counted := next((n for n in numbers if n.before_word), None)):
+        sizes = [number for number in numbers if number is not counted]
+        if not sizes or _layouts(family, base, sizes):
+            facts.quantity = int(counted.plain)
+            _say(
+                base, counted.text, "a whole number before the noun, beside a full size, counts pieces", COMMON_PRACTICE
+            )
+            if not sizes:
+                return [base]
+            taken, fitting = sizes, _layouts(family, base, sizes)
     while not fitting and len(taken) > 1:
         rest.insert(0, taken[-1])
         taken = taken[:-1]
@@ -428,7 +438,7 @@ def assemble(
             held = cast(dict[str, Rating], draft.dimensions.setdefault("rating", {}))
             held.setdefault(name, rating)
             _say(draft, text, f"{name} {rating.value} {rating.unit}", "the line's own words")
-    drafts = _place(family, draft, numbers)
+    drafts = _place(family, draft, numbers, facts)
     if family.refine is not None:
         drafts = list(family.refine(family, facts, drafts))
     for item in drafts:
@@ -481,6 +491,33 @@ _IN_DESIGNATIONS = {"steel": "St"}
 _FIELD = re.compile(r"\{(\w+)(?:\?([^}]*))?\}")
 
 
+_STAINLESS_CLASSES: Mapping[str, str] = {
+    "stainless steel": "A2",
+    "A1": "A1",
+    "A2": "A2",
+    "A4": "A4",
+    "304": "A2",
+    "316": "A4",
+}
+
+
+def class_of_material(material: str | None, default: str) -> str | None:
+    """Return the property class that goes with a material, or None where the default for steel holds.
+
+    Stainless steel classes: ISO 3506-1 and -3; 70 is the one usually stocked (common practice). Other materials have no
+    class of this kind: the material stands in its place.
+
+    >>> class_of_material("A2", "8.8"), class_of_material("A4", "45H"), class_of_material("steel", "8.8")
+    ('A2-70', 'A4-21H', None)
+    """
+    if material is None or material in {"steel", "alloy steel"}:
+        return None
+    grade = _STAINLESS_CLASSES.get(material)
+    if grade is None:
+        return material
+    return f"{grade}-{'21H' if default.endswith('H') else '070' if default.startswith('08') else '70'}"
+
+
 @cache
 def _template(template: str) -> tuple[tuple[str, str, str | None], ...]:
     """Cut ``Parallel pin {standard} - {outer_diameter}`` into (text before, field, default)."""
@@ -507,9 +544,12 @@ def order_text(
         out.append(text)
         if not name:
             continue
-        value: Dimension | str | None = dimensions.get(name)
-        if value is None:
-            value = attributes.get(name)
+        if name.endswith("_number"):
+            value: Dimension | str | None = shown(dimensions.get(name[:-7], f"<{name[:-7]}>")).lstrip("M")
+        else:
+            value = dimensions.get(name) or attributes.get(name)
+        if value is None and name == "property_class" and default is not None:
+            value = class_of_material(attributes.get("material"), default)
         if value is None and name in rated:
             value = f"{format(plain(rated[name].value), 'f')} {rated[name].unit}"
         if value is None:
@@ -542,6 +582,9 @@ def ratings_of(dimensions: Mapping[str, Dimension]) -> Mapping[str, Rating]:
 def finish(family: Family, draft: Draft, facts: Facts, standard: Standard | None) -> Reading:
     """Return the finished reading of a draft; the draft keeps the designation template that was used."""
     template = draft.order_text or (standard.order if standard and standard.order else family.order)
+    if family.inch_order and draft.order_text is None and _unified(draft):
+        template = family.inch_order
+        draft.standards = draft.standards or (family.inch_standard,) if family.inch_standard else draft.standards
     attributes = draft.attributes
     if "{standard" in template and "standard" not in attributes and draft.standards:
         attributes = {**attributes, "standard": draft.standards[0]}
@@ -558,6 +601,10 @@ def finish(family: Family, draft: Draft, facts: Facts, standard: Standard | None
         attributes=MappingProxyType(draft.attributes),
         notes=tuple([Note(*item) for item in draft.notes]),
     )
+
+
+def _unified(draft: Draft) -> bool:
+    return any(isinstance(item, ThreadSize) and item.system == "unified" for item in draft.dimensions.values())
 
 
 def leftovers(draft: Draft) -> list[str]:

@@ -222,7 +222,7 @@ def meaning(line: str) -> Meaning:
         doubts.append(f"What does {' and '.join(repr(text) for text in min(rests, key=len))} in the line mean?")
     else:
         pairs = [pair for pair, rest in zip(pairs, rests, strict=True) if not rest]
-    every = doubts + [doubt for draft, _ in pairs for doubt in draft.doubts]
+    every = doubts + facts.doubts[:1] + [doubt for draft, _ in pairs for doubt in draft.doubts]
     readings = tuple([reading for _, reading in pairs])
     state: State = "ambiguous" if every or len(readings) > 1 else "clear"
     asks = tuple([text for draft, _ in pairs for text in draft.asks])

@@ -4,6 +4,7 @@ One pass over the tokens fills ``Facts``. Family names, nouns and catalogue code
 the text are blanked out by the caller with ``BLANK`` so that they are not read as sizes.
 """
 
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -325,6 +326,10 @@ class _Scanner:
                     self.spaced_links.append(False)
                     return i + 1
                 last = self.chain[-1]
+                if self.low(i + 1) in PROPERTY_CLASSES:
+                    self.close()
+                    self.attribute("property_class", self.low(i + 1), self.low(i + 1))
+                    return i + 2
                 if isinstance(last, Number) and self.is_number(i + 1):
                     number, after = self.number(i + 1)
                     if number.unit in RATING_UNITS and not last.unit:
@@ -417,9 +422,11 @@ class _Scanner:
             return self._after_element(unified[1])
         previous = self.low(i - 1)
         number, after = self.number(i)
-        if previous in _CURRENCY or self.low(after) in _CURRENCY:
+        priced = self.low(after) in _CURRENCY and not (self.is_number(after + 1) and self.glued(after + 1))
+        if previous in _CURRENCY or priced:
+            self.close()
             self.facts.unread.append(self.quote(i, after))
-            return after + (1 if self.low(after) in _CURRENCY else 0)
+            return after + (1 if priced else 0)
         pipe = self._pipe_suffix(i, number, after)
         if pipe:
             self.add(pipe[0])
@@ -472,6 +479,8 @@ class _Scanner:
         labelled = self._suffix_label(after, number)
         if labelled:
             number, after = labelled
+        elif self._before_word(i, number, after):
+            number = replace(number, before_word=True)
         self.add(number)
         if number.label and (not self._link_at(after) or self._counts(after)) and len(self.chain) == 1:
             self.chain.pop()
@@ -491,6 +500,13 @@ class _Scanner:
             and follower not in _LINKS
             and follower not in LABELS
         )
+
+    def _before_word(self, i: int, number: Number, after: int) -> bool:
+        """Tell whether a whole number stands alone before a word, as a count does."""
+        if number.unit or not self.items[i].text.isdigit() or number.plain == 0 or self.linked:
+            return False
+        follower = self.at(after)
+        return follower is not None and follower.kind == "w" and follower.space and follower.low not in _LINKS
 
     def _counts(self, i: int) -> bool:
         """Tell whether `` x10`` stands at i: a blank before the sign and none behind it."""
@@ -680,6 +696,8 @@ class _Scanner:
         number, after = self.number(step)
         if number.unit and number.unit in RATING_UNITS:
             return None
+        if label in {"thread", "head", "flange", "stud", "tube", "shaft"} and self._link_at(after):
+            return None  # with internal thread 8x40: the size of the part, not of the thread
         label_text = self.quote(i, after)
         number = Number(number.value, label_text, number.unit, label, number.upper, number.plain)
         range_sign = self.low(after) == "-" and self.is_number(after + 1)
@@ -840,8 +858,11 @@ class _Scanner:
         return after
 
     def attribute(self, name: str, value: str, text: str) -> None:
-        self.facts.attributes.setdefault(name, value)
-        self.facts.attribute_texts.setdefault(name, text)
+        """Keep an attribute; the first one said holds, but a grade is more than the word ``stainless``."""
+        if name in self.facts.attributes and self.facts.attributes[name] != "stainless steel":
+            return
+        self.facts.attributes[name] = value
+        self.facts.attribute_texts[name] = text
 
     # -- afterwards ---------------------------------------------------------------------------------------------
 
@@ -871,9 +892,21 @@ class _Scanner:
                 ]
                 return
 
+    def _doubtful_numbers(self) -> None:
+        """Ask about ``.250`` (inches are written so) and ``1,250`` (a thousand, or a decimal comma)."""
+        numbers = [part for chain in self.facts.chains for part in chain if isinstance(part, Number)]
+        for number in (*numbers, *self.facts.labelled):
+            digits = number.text.split(" ")[0].rstrip('"')
+            whole, comma, part = digits.partition(",")
+            if digits.startswith(".") and not number.unit:
+                self.facts.doubts.append(f"Is {digits} in inches or in millimetres?")
+            elif comma and len(part) == 3 and part.isdigit() and whole.strip("0"):
+                self.facts.doubts.append(f"Is {digits} a thousand, or a decimal comma?")
+
     def _inches(self) -> None:
         """A chain with an inch mark or a fraction is in inches throughout; so is a number beside a unified thread."""
-        anywhere = False
+        anywhere = any(number.unit == "in" for number in self.facts.labelled)
+        self._doubtful_numbers()
         for chain in self.facts.chains:
             numbers = [part for part in chain if isinstance(part, Number)]
             inch = any(part.unit == "in" for part in numbers) or any(
