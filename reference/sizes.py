@@ -71,6 +71,10 @@ class SizeTable:
         common = {k: v for k, v in first.dimensions.items() if all(row.dimensions.get(k) == v for row in alike)}
         return replace(first, dimensions=MappingProxyType(common), lengths=())
 
+    def agreeing(self, value: Decimal | str, stated: Mapping[str, Dimension]) -> tuple[Size, ...]:
+        """Return the rows of that size, of any standard, which agree with the dimensions that a line states."""
+        return tuple(row for row in self.by_key.get(value, ()) if _agrees(row.dimensions, stated))
+
     def standards(self) -> tuple[str, ...]:
         """Return the standards of the table in its order."""
         return tuple(dict.fromkeys(row.standard for row in self.rows))

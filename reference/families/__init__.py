@@ -10,7 +10,7 @@ from importlib.resources import files
 
 from reference.families.base import Family
 
-_PARTS = frozenset({"__init__", "base", "facts"})
+_PARTS = frozenset({"__init__", "base", "facts", "rules"})
 
 
 @cache

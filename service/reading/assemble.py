@@ -16,6 +16,7 @@ from reference import fits, threads
 from reference.families import by_name
 from reference.families.base import COMMON_PRACTICE, Code, Family, Layout, Standard
 from reference.families.facts import Draft, Element, Facts, Number, ThreadMention
+from reference.lookalikes import lookalikes
 from reference.quantities import Dimension, Limits, Rating, ThreadSize
 from reference.sizes import Size, dimension_value
 from reference.words import MM_PER_INCH
@@ -365,6 +366,43 @@ def _from_code(draft: Draft, match: CodeMatch) -> None:
     _say(draft, match.text.upper(), match.code.says, match.code.source)
 
 
+def _plain_thread(family: Family, draft: Draft, numbers: list[Number]) -> list[Number]:
+    """Take a plain number for the thread where a family is also written so (``tige filetée Ø8``); return the others."""
+    key = family.thread
+    if key is None or not family.plain_thread or key in draft.dimensions:
+        return numbers
+    diameter = draft.dimensions.get("outer_diameter")
+    thread = threads.metric(diameter.nominal) if isinstance(diameter, Limits) else None
+    if thread is not None:
+        del draft.dimensions["outer_diameter"]
+    elif not numbers:
+        return numbers
+    elif numbers[0].unit == "in":
+        size = inch_text(numbers[0].value)
+        thread = threads.unified(f"{size} UNC")
+        fine = threads.unified(f"{size} UNF")
+        if thread is None:
+            return numbers
+        draft.doubts.append(f"Which inch thread: {' or '.join(item.designation for item in (thread, fine) if item)}?")
+    else:
+        thread = threads.metric(numbers[0].value)
+        if thread is None:
+            return numbers
+        says = "a plain number before the length of a threaded part names its thread"
+        _say(draft, numbers[0].text, says, COMMON_PRACTICE)
+    draft.dimensions[key] = thread
+    if not draft.standards:
+        _note_lookalikes(draft, thread)
+    return numbers if diameter is not None and "outer_diameter" not in draft.dimensions else numbers[1:]
+
+
+def _note_lookalikes(draft: Draft, thread: ThreadSize) -> None:
+    """Note the threads of the other system that are taken for this one, where neither M nor a standard settles it."""
+    for other in lookalikes(thread):
+        says = f"{thread.designation} is taken for {other.name}, which measures {plain(other.diameter)} mm"
+        draft.notes.append(("look-alike", says, other.source))
+
+
 def assemble(
     family: Family, facts: Facts, standard: Standard | None, nouns: Iterable[str], code: CodeMatch | None
 ) -> list[Draft]:
@@ -412,27 +450,7 @@ def assemble(
                     draft.rest.append(part)
             elif part.label is None or not _label(family, draft, part):
                 numbers.append(part)
-    if family.plain_thread and family.thread and family.thread not in draft.dimensions and numbers:
-        thread = threads.metric(numbers[0].value) if numbers[0].unit != "in" else None
-        diameter = draft.dimensions.get("outer_diameter")
-        if isinstance(diameter, Limits) and threads.metric(diameter.nominal):
-            draft.dimensions[family.thread] = cast(ThreadSize, threads.metric(diameter.nominal))
-            del draft.dimensions["outer_diameter"]
-        elif thread is not None:
-            draft.dimensions[family.thread] = thread
-            _say(
-                draft,
-                numbers[0].text,
-                "a plain number before the length of a threaded part names its thread",
-                COMMON_PRACTICE,
-            )
-            numbers = numbers[1:]
-    elif family.plain_thread and family.thread and family.thread not in draft.dimensions:
-        diameter = draft.dimensions.get("outer_diameter")
-        thread = threads.metric(diameter.nominal) if isinstance(diameter, Limits) else None
-        if thread is not None:
-            draft.dimensions[family.thread] = thread
-            del draft.dimensions["outer_diameter"]
+    numbers = _plain_thread(family, draft, numbers)
     for name, rating, text in facts.ratings:
         if name in family.ratings:
             held = cast(dict[str, Rating], draft.dimensions.setdefault("rating", {}))

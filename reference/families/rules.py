@@ -1,0 +1,121 @@
+"""Rules that several part families share: what stays open between standards, the two ends of a part, heads and threads.
+
+What does not belong here: the declaration of a family.
+"""
+
+import re
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+
+from reference.families.base import Family
+from reference.families.facts import Draft
+from reference.quantities import Limits, ThreadSize
+from reference.sizes import Size, dimension_value
+
+NO_ROW = "-"
+"""A ``table_standard`` that no table has: the table then adds nothing to the draft."""
+
+
+def shown(value: Decimal) -> str:
+    """Return a length without trailing zeros.
+
+    >>> shown(Decimal("6.50"))
+    '6.5'
+    """
+    return format(value.normalize(), "f")
+
+
+def thread_in(draft: Draft, key: str) -> ThreadSize | None:
+    """Return the thread that the draft has under this key, or None."""
+    thread = draft.dimensions.get(key)
+    return thread if isinstance(thread, ThreadSize) else None
+
+
+def rows_with(family: Family, **stated: Decimal | str) -> list[Size]:
+    """Return the rows of the family's table that have all these values: lengths in millimetres, thread designations."""
+    if family.sizes is None:
+        return []
+    return [
+        row
+        for row in family.sizes.rows
+        if all(dimension_value(row.dimensions.get(key)) == value for key, value in stated.items())
+    ]
+
+
+def leave_standard_open(family: Family, draft: Draft, key: str, *, ask: bool = True) -> None:
+    """Give only what all standards agree in, where the line names none and they differ in ``key``; ask for it.
+
+    A figure of one standard is no fact about a line that names none: the M10 nut measures 16 or 17 across flats.
+    """
+    value = dimension_value(draft.dimensions.get(family.key))
+    if draft.standards or draft.table_standard or family.sizes is None or value is None:
+        return
+    by_standard = {row.standard: row for row in reversed(family.sizes.agreeing(value, draft.dimensions))}
+    rows = list(reversed(by_standard.values()))
+    figures = {row.standard: size.nominal for row in rows if isinstance(size := row.dimensions.get(key), Limits)}
+    if len(set(figures.values())) < 2:
+        return
+    first = rows[0].dimensions
+    common = {k: v for k, v in first.items() if all(row.dimensions.get(k) == v for row in rows)}
+    draft.dimensions = {**common, **draft.dimensions}
+    draft.table_standard = NO_ROW
+    word = key.replace("_", " ")
+    text = ", ".join(f"{shown(figure)} mm in {name}" for name, figure in figures.items())
+    draft.notes.append(("standards-differ", f"{word}: {text}", "; ".join(row.source for row in rows[:2])))
+    if ask:
+        draft.asks.append(f"its standard left open ({word} {text})")
+
+
+def row_of_stated(family: Family, draft: Draft, keys: Sequence[str], orders: Mapping[str, str]) -> None:
+    """Take the standard whose figures stand in the line, where it names none: a 17 mm hexagon on M10 is DIN 933."""
+    value = dimension_value(draft.dimensions.get(family.key))
+    stated = {key: draft.nominal(key) for key in keys if draft.nominal(key) is not None}
+    if draft.standards or not stated or family.sizes is None or value is None:
+        return
+    rows = family.sizes.by_key.get(value, ())
+    fitting = [row for row in rows if all(_has(row, key, figure) for key, figure in stated.items())]
+    if fitting and len(fitting) < len(rows):
+        draft.table_standard = fitting[0].standard
+        draft.order_text = orders.get(fitting[0].standard, draft.order_text)
+
+
+def _has(row: Size, key: str, figure: Decimal | None) -> bool:
+    size = row.dimensions.get(key)
+    return figure is not None and isinstance(size, Limits) and size.nominal == figure
+
+
+_SHORT = {"female": "f|i|ig|in", "male": "m|a|ag|out"}
+_LONG = {
+    "female": "female|femelle|femmina|hembra|innen|innengewinde|int|internal|interno",
+    "male": "male|mâle|maschio|macho|aussen|außen|aussengewinde|außengewinde|ext|external|esterno",
+}
+
+
+def _pair(one: str, other: str) -> str:
+    short = rf"(?:{_SHORT[one]})\s?[-/&]\s?(?:{_SHORT[other]})"
+    long = rf"(?:{_LONG[one]})(?:\s?[-/+&]\s?|\s)(?:(?:to|and|und|et|y|e|x)\s)?(?:{_LONG[other]})"
+    return rf"(?<!\w)(?:{short}|{long})(?!\w)"
+
+
+_ENDS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
+    (re.compile(pattern), ends)
+    for pattern, ends in (
+        (_pair("female", "female"), "female-female"),
+        (_pair("male", "male"), "male-male"),
+        (_pair("male", "female"), "male-female"),
+        (_pair("female", "male"), "male-female"),
+        (r"(?<!\w)ff(?!\w)|(?:double|both ends|beidseitig|all) (?:female|tapped|innengewinde)", "female-female"),
+        (r"(?<!\w)(?:mf|fm)(?!\w)|single[- ](?:pass|head)", "male-female"),
+        (r"through[- ]?(?:thread|tapped)|double[- ]pass|durchgangsgewinde", "female-female"),
+    )
+)
+
+
+def ends_of(line: str) -> str | None:
+    """Return what the two ends of a threaded pillar are, by the words of the line, or None.
+
+    >>> ends_of("standoff M3x20 M/F"), ends_of("Abstandsbolzen M3 x 10 IG/IG"), ends_of("spacer M3")
+    ('male-female', 'female-female', None)
+    """
+    low = line.lower()
+    return next((ends for pattern, ends in _ENDS if pattern.search(low)), None)
