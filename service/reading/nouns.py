@@ -105,14 +105,14 @@ def _targets() -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=8192)
-def correction(word: str) -> str | None:
-    """Return the noun word that a misspelt word clearly means, or None.
+def corrections(word: str) -> frozenset[str]:
+    """Return the noun words that a misspelt word can mean, the nearest ones; more than one where languages tie.
 
-    >>> correction("dowl"), correction("string")
-    ('dowel', None)
+    >>> sorted(corrections("dowl")), sorted(corrections("string")), sorted(corrections("paralel"))
+    (['dowel'], [], ['paralelo', 'parallel'])
     """
     if len(word) < 4 or word in known_words() or word in _NOT_NOUNS:
-        return None
+        return frozenset()
     allowed = 1 if len(word) < 8 else 2
     best: list[str] = []
     nearest = allowed + 1
@@ -126,8 +126,7 @@ def correction(word: str) -> str | None:
             best, nearest = [target], distance
         elif distance == nearest:
             best.append(target)
-    meanings = {_vocabulary()[target] for target in best}
-    return meanings.pop() if len(meanings) == 1 else None
+    return frozenset(_vocabulary()[target] for target in best)
 
 
 def nearest_words(words: Iterable[str]) -> tuple[str, ...]:
@@ -173,7 +172,13 @@ def match(words: frozenset[str]) -> NounMatch:
     vocabulary = _vocabulary()
     nouns = frozenset(vocabulary[word] for word in words if word in vocabulary)
     found = _match(nouns)
-    corrected = {word: right for word in sorted(words) if (right := correction(word))}
+    options = {word: rights for word in sorted(words) if (rights := corrections(word))}
+    corrected = {word: next(iter(rights)) for word, rights in options.items() if len(rights) == 1}
+    plain = nouns | frozenset(corrected.values())
+    for word, rights in options.items():
+        telling = [right for right in sorted(rights) if len(rights) > 1 and _match(plain | {right}) != _match(plain)]
+        if len(telling) == 1:
+            corrected[word] = telling[0]
     if corrected:
         mended = _match(nouns | frozenset(corrected.values()))
         if mended != found:
