@@ -67,10 +67,10 @@ def key_fit(way: Limits, key: Limits) -> KeyFit:
         text = f"The key is at least {-high} mm too wide for its way."
     elif low >= 0:
         word, text = "sliding", f"The key slides with {low} to {high} mm of play: for a hub that moves along the shaft."
-    elif high > 0:
+    elif low + high >= -(high - low) / 5:  # the middle lies within a tenth of the range of a line fit
         word, text = "light", f"Between {-low} mm tight and {high} mm loose: fitted by hand or with light taps."
     else:
-        word, text = "tight", f"Always tight, by {-high} to {-low} mm: for torque that changes direction."
+        word, text = "tight", f"Mostly tight, from {-low} mm tight to {high} mm: for torque that changes direction."
     return KeyFit((low, high), word, text)
 
 

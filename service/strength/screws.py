@@ -235,8 +235,18 @@ def _tapped(into: str | Material | None) -> tuple[Material | None, bool, str]:
     if fold(into.strip()) in CARRIAGE_WORDS:
         body = materials.material("steel")
         return body, True, f"guide carriage: its body taken as {body.grade}"
-    found = materials.material(into)
+    found = _material("into", into)
     return found, False, found.assumed
+
+
+def _material(field: str, value: str | Material) -> Material:
+    """Return a material, or let the error name the field that asked for it."""
+    if isinstance(value, Material):
+        return value
+    try:
+        return materials.material(value)
+    except materials.UnknownMaterial as error:
+        raise materials.UnknownMaterial(f"{field}: {error}") from error
 
 
 def _hand(head: Head, breaking: float) -> HandTorque:
@@ -341,7 +351,7 @@ def tighten(
         )
         limit(held.gives, held.strip_load / held.needed_margin, because)
     if clamped is not None:
-        under = clamped if isinstance(clamped, Material) else materials.material(clamped)
+        under = _material("clamped", clamped)
         face = surface_pressure(1.0, form.bearing_diameter, form.hole_diameter)
         because = f"{under.grade} is crushed above {under.surface_pressure:g} MPa under the head"
         limit("bearing surface", under.surface_pressure / face, because)

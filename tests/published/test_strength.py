@@ -242,3 +242,14 @@ def test_tolerance_is_the_last_printed_digit() -> None:
 def test_every_slip_names_what_is_right_and_why() -> None:
     """A row that contradicts its source gives the right figure and a reason."""
     assert all(row["right"] and row["note"] for row in ROWS if row["kind"] in ("error", "differs"))
+
+
+def test_every_slip_stands_in_the_documents() -> None:
+    """docs/differences.md lists each row that contradicts its source, with the printed figure and ours."""
+    lines = (HERE.parents[1] / "docs" / "differences.md").read_text(encoding="utf-8").splitlines()
+    listed = {cells[1].strip(): (cells[3], cells[4]) for line in lines if len(cells := line.split("|")) == 9}
+    for row in ROWS:
+        if row["kind"] in ("error", "differs"):
+            printed, ours = listed[row["id"]]
+            assert printed.split()[0] == row["expected"], row["id"]
+            assert ours.split()[0] == row["right"], row["id"]
