@@ -13,12 +13,38 @@ from reference.quantities import Limits, ThreadSize
 from reference.units import tidy
 from service.reading.model import Reading
 from service.verdict.combine import worst
-from service.verdict.diameters import between
+from service.verdict.diameters import between, diameter
+from service.verdict.fields import Fields, at, depth_end_material, known, required, take_options
 from service.verdict.model import BoreMate, Finding, FitWanted, JudgedReading, Weight, Window
 from service.verdict.pairs import CHANCE, Pair, compare, named, share_between
+from service.verdict.pressing import press_finding
 from service.verdict.roles import BORE_KEY, CLEARANCE_HOLE, NOT_IN_A_BORE, OWN_HOLE, PARALLEL_PINS, TAPERED
 
 _COMMON = "common practice"
+
+
+def from_text(text: str, field: str) -> BoreMate:
+    """Return the bore of a short form: ``5 H7 depth 20 blind in aluminium``.
+
+    Raises:
+        CheckError: a part of it is not understood.
+    """
+    size, options = take_options(text, field)
+    return from_fields({"diameter": size, **options}, field)
+
+
+def from_fields(given: Fields, field: str) -> BoreMate:
+    """Return the bore of an object: ``diameter``, and ``depth``, ``end``, ``material``, ``process``.
+
+    Raises:
+        CheckError: a part of it is missing or not understood.
+    """
+    known(given, ("diameter", "depth", "end", "material", "process"), field)
+    where = at(field, "diameter")
+    size = diameter(required(given, "diameter", field, "5 H7"), "hole", where)
+    if given.get("process") is not None and size.process is None:
+        size = diameter({"nominal": size.limits.nominal, "process": given["process"]}, "hole", where)
+    return BoreMate(f"bore {size.text}", size.limits, *depth_end_material(given, field), size.process, size.source)
 
 
 def judge(reading: Reading, mate: BoreMate, fit: FitWanted | None) -> JudgedReading:
@@ -42,8 +68,12 @@ def judge(reading: Reading, mate: BoreMate, fit: FitWanted | None) -> JudgedRead
     if fit is None and outer.tolerance_class == "m6" and family in PARALLEL_PINS:
         fit = _usual_fit(mate)
     pair = compare(name, mate.diameter, outer, mate.text, fit, False)
-    extra = () if mate.depth is None and mate.end is None else _depth(reading, mate, pair)
-    return JudgedReading(reading, pair.verdict, pair.clearance, pair.findings + extra, pair.share, pair.cautions)
+    findings = pair.findings
+    if pair.verdict != "wrong" and (mate.depth is not None or mate.end is not None or mate.material is not None):
+        findings += _depth(reading, mate, pair)
+        press = press_finding(reading, mate, outer) if pair.clearance.lower < 0 else None
+        findings += () if press is None else (press,)
+    return JudgedReading(reading, pair.verdict, pair.clearance, findings, pair.share, pair.cautions)
 
 
 @lru_cache(maxsize=1024)
@@ -205,8 +235,6 @@ def _through(thread: ThreadSize, mate: BoreMate, head: Limits | None) -> tuple[F
 
 def _depth(reading: Reading, mate: BoreMate, pair: Pair) -> tuple[Finding, ...]:
     """Say how a part sits in a hole of a given depth, and whether it comes out of a blind one again."""
-    if pair.verdict == "wrong":
-        return ()
     findings: list[Finding] = []
     length = reading.dimensions.get("length")
     if mate.depth is not None and isinstance(length, Limits):

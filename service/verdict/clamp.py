@@ -5,17 +5,32 @@ product grade A of ISO 4759-1, and every part within that must clamp before it b
 """
 
 import math
+import re
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
 from reference import fits
 from reference.quantities import Limits, ThreadSize
+from reference.sizes import size_table
 from reference.units import tidy
 from service.reading.model import Reading
+from service.verdict import tapped_hole
 from service.verdict.combine import worst
+from service.verdict.diameters import MEASURE, length
+from service.verdict.fields import Fields, at, known, one_line, required, thread
 from service.verdict.holding import judge_engagement, property_class
-from service.verdict.model import ClampMate, Finding, FitWanted, JudgedReading, NutEnd, ReadingVerdict, TappedHoleMate
+from service.verdict.model import (
+    CheckError,
+    ClampMate,
+    Finding,
+    FitWanted,
+    JudgedReading,
+    NutEnd,
+    ReadingVerdict,
+    TappedHoleMate,
+)
 from service.verdict.pairs import CHANCE, share_between
 from service.verdict.roles import HEADED, LENGTH_OVER_ALL
 from service.verdict.threads import match
@@ -24,6 +39,101 @@ GEOMETRY = "length minus what is clamped"
 LENGTHS = "ISO 4759-1 product grade A (js15, js17 over 150 mm)"
 _LEAST_OUT, _MOST_OUT = 2, 10
 """Pitches that stand out of a nut, by nominal length (IFI bulletin 2007; NSTM 075)."""
+
+
+MOST_LAYERS = 50
+"""Parts of a clamped stack."""
+
+_FORMS = "thicknesses from the head on (or washer), then what the screw goes into: a tapped hole, or a nut"
+_EXAMPLE = "10+12+20 into M4 depth 10 in aluminium, or 20+washer into nut M5"
+_INTO = re.compile(r"(?P<stack>.+?)\s+into\s+(?P<end>.+)", re.IGNORECASE)
+_NUT = re.compile(
+    rf"(?P<type>lock\s+|thin\s+)?nut\s+(?P<thread>\S+(?:\s+UN[A-Z]*)?)(?:\s+height\s+(?P<height>{MEASURE}))?"
+    rf"|(?P<first>\S+(?:\s+UN[A-Z]*)?)\s+(?P<last>lock\s+|thin\s+)?nut",
+    re.IGNORECASE,
+)
+_NUTS = {"": "hex nut", "lock": "lock nut", "thin": "thin nut"}
+
+
+def from_text(text: str, field: str) -> ClampMate:
+    """Return the stack of a short form: ``10+12+20 into M4 depth 10 in aluminium``, ``20+washer into nut M5``.
+
+    Raises:
+        CheckError: a part of it is not understood.
+    """
+    match = _INTO.fullmatch(text)
+    if match is None:
+        raise CheckError(field, text, _FORMS, _EXAMPLE)
+    return _stack(match["stack"].split("+"), _end_from_text(match["end"], field), field, field)
+
+
+def from_fields(given: Fields, field: str) -> ClampMate:
+    """Return the stack of an object: ``layers`` or ``grip``, and ``into`` (text, or an object of a tapped hole or nut).
+
+    Raises:
+        CheckError: a part of it is missing or not understood.
+    """
+    known(given, ("layers", "grip", "into"), field)
+    names = [name for name in ("layers", "grip") if given.get(name) is not None]
+    if len(names) != 1:
+        raise CheckError(field, dict(given), "layers or grip, one of the two", '"layers": [10, 12, 20]')
+    parts = given[names[0]]
+    parts = parts.split("+") if isinstance(parts, str) else parts
+    layers = parts if isinstance(parts, (list, tuple)) else [parts]
+    into, where = required(given, "into", field, '"M4 depth 10 in aluminium"'), at(field, "into")
+    if not isinstance(into, Mapping):
+        end = _end_from_text(one_line(into, where, _FORMS, "M4 depth 10 in aluminium"), where)
+    elif into.get("kind") == "nut":
+        known(into, ("thread", "height", "type"), where)
+        end = _nut(required(into, "thread", where, "M5"), str(into.get("type") or ""), into.get("height"), where)
+    else:
+        end = tapped_hole.from_fields(into, where)
+    return _stack(layers, end, at(field, names[0]), field)
+
+
+def _end_from_text(text: str, field: str) -> TappedHoleMate | NutEnd:
+    if match := _NUT.fullmatch(text):
+        kind = (match["type"] or match["last"] or "").strip().lower()
+        return _nut(match["thread"] or match["first"], kind, match["height"], field)
+    return tapped_hole.from_text(text, field)
+
+
+def _nut(designation: object, kind: str, height: object, field: str) -> NutEnd:
+    size = thread(designation, field)
+    if height is not None:
+        return NutEnd(f"{size.designation} nut", size, length(height, field), "as given")
+    family = _NUTS.get(kind)
+    if family is None:
+        raise CheckError(field, kind, "no type for a hex nut, or lock or thin", "lock")
+    found = _listed(family, "internal_thread", size, "height")
+    if found is None:
+        raise CheckError(field, designation, f"a {family} of a size that is held, or its height", "nut M5 height 4.7")
+    return NutEnd(f"{size.designation} {family}", size, *found)
+
+
+def _listed(family: str, key: str, size: ThreadSize, dimension: str) -> tuple[Decimal, str] | None:
+    """Return a dimension of a nut or a washer by its thread, and its source; None where the table has none."""
+    row = size_table(family.replace(" ", "_"), key).find(size.designation)
+    found = row.dimensions.get(dimension) if row is not None else None
+    return (found.nominal, row.source) if row is not None and isinstance(found, Limits) else None
+
+
+def _stack(parts: Sequence[object], into: TappedHoleMate | NutEnd, field: str, mate: str) -> ClampMate:
+    if not 0 < len(parts) <= MOST_LAYERS:
+        raise CheckError(field, list(parts), f"1 to {MOST_LAYERS} thicknesses", _EXAMPLE)
+    layers = tuple(_layer(part, into.thread, field) for part in parts)
+    grip = length(sum(layers, Decimal(0)), mate)
+    return ClampMate(f"{grip} mm clamped by {into.text}", layers, grip, into)
+
+
+def _layer(part: object, size: ThreadSize, field: str) -> Decimal:
+    """Return a thickness; ``washer`` is the plain washer ISO 7089 of the thread."""
+    if not isinstance(part, str) or part.strip().lower() != "washer":
+        return length(part, field)
+    found = _listed("plain washer", "screw_size", size, "thickness")
+    if found is None:
+        raise CheckError(field, part, f"a thickness: no washer for {size.designation} is held", "1.0")
+    return found[0]
 
 
 class Screw(NamedTuple):
@@ -49,19 +159,19 @@ def judge(reading: Reading, mate: ClampMate, fit: FitWanted | None) -> JudgedRea
     if reading.family not in HEADED:
         text = f"a {reading.family} has no head that clamps a stack"
         return JudgedReading(reading, "wrong", None, (Finding("wrong-kind", "wrong", text, {}, "common practice"),))
-    thread = reading.dimensions.get("thread")
-    if not isinstance(thread, ThreadSize):
+    size = reading.dimensions.get("thread")
+    if not isinstance(size, ThreadSize):
         text = f"the line does not say the thread of the {reading.family}"
         return JudgedReading(reading, "open", None, (Finding("dimension-missing", "open", text, {}, "the line"),))
-    matched = match(thread, mate.into.thread, mate.into.text)
+    matched = match(size, mate.into.thread, mate.into.text)
     if matched.weight == "wrong":
         return JudgedReading(reading, "wrong", None, (matched,))
-    length = reading.dimensions.get("length")
-    if not isinstance(length, Limits):
+    long = reading.dimensions.get("length")
+    if not isinstance(long, Limits):
         text = f"the line does not say the length of the {reading.family}"
         missing = Finding("length-missing", "open", text, {}, "the line")
         return JudgedReading(reading, "open", None, (matched, missing))
-    assessed = assess(screw_of(reading, thread), length.nominal, mate)
+    assessed = assess(screw_of(reading, size), long.nominal, mate)
     findings = (matched, *assessed.findings)
     return JudgedReading(reading, worst(findings), None, findings, assessed.share, assessed.cautions)
 

@@ -6,46 +6,15 @@
 ('fits', '-0.012')
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from functools import lru_cache
-from typing import Any
 
 from service.reading import read
-from service.reading.model import LineReading, Reading
-from service.verdict import bore, clamp, shaft, tapped_hole
+from service.reading.model import LineReading
 from service.verdict.combine import combine
-from service.verdict.model import (
-    BoreMate,
-    Check,
-    ClampMate,
-    Finding,
-    FitWanted,
-    JudgedReading,
-    PresenceMate,
-    ShaftMate,
-    TappedHoleMate,
-    Verdict,
-)
+from service.verdict.kinds import JUDGE
+from service.verdict.model import BoreMate, Check, ClampMate, Finding, JudgedReading, Verdict
 from service.verdict.order_text import Proposal, pin_for, screw_for
-
-Judge = Callable[[Reading, Any, FitWanted | None], JudgedReading]
-
-
-def _presence(reading: Reading, mate: PresenceMate, fit: FitWanted | None) -> JudgedReading:
-    """Accept any part that was read: it only has to be there."""
-    return JudgedReading(
-        reading, "fits", None, (Finding("present", "fits", "it only has to be there", {}, "the check"),)
-    )
-
-
-JUDGES: Mapping[type, Judge] = {
-    BoreMate: bore.judge,
-    ShaftMate: shaft.judge,
-    TappedHoleMate: tapped_hole.judge,
-    ClampMate: clamp.judge,
-    PresenceMate: _presence,
-}
-"""Kind of mate -> what judges one reading against it."""
 
 
 @lru_cache(maxsize=1024)
@@ -57,7 +26,7 @@ def judge(check: Check) -> Verdict:
 def judge_line(line_reading: LineReading, check: Check) -> Verdict:
     """Return the verdict on a line that has been read already."""
     mate, fit = check.mate, check.fit
-    judge_one = JUDGES[type(mate)]
+    judge_one = JUDGE[type(mate)]
     judged = tuple([judge_one(reading, mate, fit) for reading in line_reading.readings])
     word, share = combine(judged)
     findings: tuple[Finding, ...] = ()

@@ -107,7 +107,7 @@ class ClampMate:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PocketMate:
-    """A recess that holds a part: a round one by its diameter, a square one by length and width [mm]."""
+    """A recess that a part lies in: a round one by its diameter, a square one by length and width [mm]."""
 
     kind: ClassVar[str] = "pocket"
     text: str
@@ -118,12 +118,41 @@ class PocketMate:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class GrooveMate:
+    """A turned groove for a retaining ring or an O-ring: its floor, its width, and where it is.
+
+    ``diameter`` is that of the floor, ``on`` tells whether the groove is turned into a shaft or a bore of ``size``;
+    ``against`` is the bore or shaft that an O-ring seals against, ``service`` how (static, moving).
+    """
+
+    kind: ClassVar[str] = "groove"
+    text: str
+    on: Literal["shaft", "bore"]
+    diameter: Limits
+    width: Limits | None = None
+    size: Limits | None = None
+    against: Limits | None = None
+    service: Literal["static", "moving"] = "static"
+
+
+Comparison = Literal["at least", "at most", "exactly", "usual"]
+
+
+class Needed(NamedTuple):
+    """A quantity that a part must be rated for: ``usual`` compares it as is usual for that quantity and part."""
+
+    name: str
+    rating: Rating
+    comparison: Comparison = "usual"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class RatingMate:
-    """A quantity that the part must be rated for, with the margin asked for (0.2 is a fifth more)."""
+    """Quantities that the part must be rated for, with the margin asked for (0.2 is a fifth more)."""
 
     kind: ClassVar[str] = "rating"
     text: str
-    needed: tuple[Rating, ...]
+    needed: tuple[Needed, ...]
     margin: Decimal = Decimal(0)
 
 
@@ -135,8 +164,8 @@ class PresenceMate:
     text: str
 
 
-Mate = BoreMate | ShaftMate | TappedHoleMate | ClampMate | PocketMate | RatingMate | PresenceMate
-"""Every kind of mate. To add one: a dataclass here, a parser in ``mates.PARSERS``, a module in ``judge.JUDGES``."""
+Mate = BoreMate | ShaftMate | TappedHoleMate | ClampMate | PocketMate | GrooveMate | RatingMate | PresenceMate
+"""Every kind of mate; ``kinds.py`` tells how to add one."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -168,6 +197,21 @@ class Finding(NamedTuple):
     text: str
     numbers: Mapping[str, Decimal | str]
     source: str
+
+
+NOT_LENGTHS = frozenset(
+    {
+        *("share", "interference_share", "diameters"),
+        *("strip_load", "preload", "breaking_load", "press_in", "holds"),
+        *("recommended", "never_exceed", "pressure", "stress"),
+        *("squeeze_lower", "squeeze_upper", "stretch_lower", "stretch_upper", "fill_upper"),
+        *("rated", "rated_upper", "needed_value", "margin"),
+    }
+)
+"""Numbers of findings that are no lengths: shares and ratios, forces [N], torques [N m], stresses [MPa], ratings.
+
+Every other number of a finding is a length [mm].
+"""
 
 
 class JudgedReading(NamedTuple):

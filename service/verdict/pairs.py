@@ -13,6 +13,7 @@ from reference import fits
 from reference.quantities import Limits
 from reference.units import tidy
 from service.strength import cautions
+from service.strength.chance import normal_share
 from service.verdict.diameters import between
 from service.verdict.model import Finding, FitWanted, ReadingVerdict, Window
 
@@ -22,7 +23,6 @@ CHANCE = "each size normal about its mean, tolerance 6 standard deviations wide"
 LIMITS_SOURCE = "ISO 286-1"
 _COMMON = "common practice"
 _ZERO = Decimal(0)
-_HALF_POWER = math.sqrt(0.5)
 
 
 class Pair(NamedTuple):
@@ -50,9 +50,7 @@ def share_between(lower: float, upper: float, mean: float, deviation: float) -> 
     """
     if deviation == 0:
         return Decimal(lower <= mean <= upper)
-    scale = _HALF_POWER / deviation
-    share = 0.5 * (math.erf((upper - mean) * scale) - math.erf((lower - mean) * scale))
-    return Decimal(f"{share:.4f}")
+    return Decimal(f"{normal_share(lower, upper, mean, deviation):.4f}")
 
 
 def _mean_and_deviation(hole: Limits, shaft: Limits) -> tuple[float, float]:

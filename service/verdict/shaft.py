@@ -2,9 +2,32 @@
 
 from reference.quantities import Limits
 from service.reading.model import Reading
+from service.verdict.diameters import diameter
+from service.verdict.fields import Fields, at, depth_end_material, known, required, take_options
 from service.verdict.model import Finding, FitWanted, JudgedReading, ShaftMate
 from service.verdict.pairs import compare
 from service.verdict.roles import NOT_ON_A_SHAFT
+
+
+def from_text(text: str, field: str) -> ShaftMate:
+    """Return the shaft of a short form: ``8 h6``.
+
+    Raises:
+        CheckError: a part of it is not understood.
+    """
+    size, options = take_options(text, field)
+    return from_fields({"diameter": size, **options}, field)
+
+
+def from_fields(given: Fields, field: str) -> ShaftMate:
+    """Return the shaft of an object: ``diameter``, and ``material``.
+
+    Raises:
+        CheckError: a part of it is missing or not understood.
+    """
+    known(given, ("diameter", "material"), field)
+    size = diameter(required(given, "diameter", field, "8 h6"), "shaft", at(field, "diameter"))
+    return ShaftMate(f"shaft {size.text}", size.limits, depth_end_material(given, field)[2], size.source)
 
 
 def judge(reading: Reading, mate: ShaftMate, fit: FitWanted | None) -> JudgedReading:

@@ -4,6 +4,7 @@ from reference.quantities import Limits, ThreadSize
 from reference.units import tidy
 from service.reading.model import Reading
 from service.verdict.combine import worst
+from service.verdict.fields import TAPPED_EXAMPLE, Fields, at, depth_end_material, known, required, take_options, thread
 from service.verdict.model import Finding, FitWanted, JudgedReading, TappedHoleMate
 from service.verdict.threads import match
 
@@ -11,16 +12,40 @@ _NOT_FOR_A_HOLE = frozenset({"parallel pin with external thread", "taper pin wit
 """Their thread takes the nut that pulls them out."""
 
 
+def from_text(text: str, field: str) -> TappedHoleMate:
+    """Return the tapped hole of a short form: ``M3 depth 6 in aluminium``.
+
+    Raises:
+        CheckError: a part of it is not understood.
+    """
+    designation, options = take_options(text, field)
+    return from_fields({"thread": designation, **options}, field)
+
+
+def from_fields(given: Fields, field: str) -> TappedHoleMate:
+    """Return the tapped hole of an object: ``thread``, and ``depth``, ``end``, ``material``.
+
+    Raises:
+        CheckError: a part of it is missing or not understood.
+    """
+    known(given, ("thread", "depth", "end", "material"), field)
+    size = thread(required(given, "thread", field, TAPPED_EXAMPLE), at(field, "thread"))
+    depth, end, material = depth_end_material(given, field)
+    deep = f", {depth} mm deep" if depth is not None else ""
+    text = f"{size.designation} hole{deep}{f' in {material.grade}' if material else ''}"
+    return TappedHoleMate(text, size, depth, end, material)
+
+
 def judge(reading: Reading, mate: TappedHoleMate, fit: FitWanted | None) -> JudgedReading:
     """Judge whether the part's external thread goes into the tapped hole."""
-    thread = reading.dimensions.get("thread")
-    if reading.family in _NOT_FOR_A_HOLE or (thread is None and "thread" not in reading.missing):
+    screw = reading.dimensions.get("thread")
+    if reading.family in _NOT_FOR_A_HOLE or (screw is None and "thread" not in reading.missing):
         text = f"a {reading.family} has no thread that goes into a tapped hole"
         return JudgedReading(reading, "wrong", None, (Finding("wrong-kind", "wrong", text, {}, "common practice"),))
-    if not isinstance(thread, ThreadSize):
+    if not isinstance(screw, ThreadSize):
         text = f"the line does not say the thread of the {reading.family}"
         return JudgedReading(reading, "open", None, (Finding("dimension-missing", "open", text, {}, "the line"),))
-    findings = [match(thread, mate.thread, mate.text)]
+    findings = [match(screw, mate.thread, mate.text)]
     length = reading.dimensions.get("length")
     if mate.depth is not None and isinstance(length, Limits) and findings[0].weight == "fits":
         over = tidy(length.nominal - mate.depth)
