@@ -3,13 +3,30 @@
 Sources: ISO 4032, DIN 934 (their widths across flats differ at M10, M12, M14, M22), ISO 7040, ISO 10511, DIN 985.
 """
 
+from collections.abc import Mapping
+from decimal import Decimal
+
 from reference.families.base import Example, Family, Layout, Standard
 from reference.families.screws import screw_name
 
+
+
+def is_width(values: Mapping[str, Decimal]) -> bool:
+    """Tell whether the number can be the nut's width across flats: 1.4 to 2.3 times its thread."""
+    thread = values["internal_thread"]
+    return Decimal("1.4") * thread <= values["across_flats"] <= Decimal("2.3") * thread
+
+
+def is_height(values: Mapping[str, Decimal]) -> bool:
+    """Tell whether the number can be the nut's height: at most 1.6 times its thread."""
+    return values["height"] <= Decimal("1.6") * values["internal_thread"]
+
+
 _HEIGHT = (
-    Layout(("height",)),
-    Layout(("across_flats", "height"), when=lambda v: v["across_flats"] > v["height"]),
-    Layout(("height", "across_flats")),
+    Layout(("across_flats",), when=is_width),
+    Layout(("height",), when=is_height),
+    Layout(("across_flats", "height"), when=lambda v: is_width(v) and is_height(v)),
+    Layout(("height", "across_flats"), when=lambda v: is_width(v) and is_height(v)),
 )
 
 
@@ -37,7 +54,7 @@ HEX_NUT = Family(
     table="hex_nut",
     thread="internal_thread",
     plain_thread=True,
-    layouts=(Layout(("across_flats",), when=lambda v: v["across_flats"] > v["internal_thread"]), *_HEIGHT),
+    layouts=_HEIGHT,
     labels={"thickness": "height", "length": "height", "width": "across_flats", "depth": "height"},
     needs=("internal_thread",),
     identity=("internal_thread",),

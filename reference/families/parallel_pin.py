@@ -238,6 +238,14 @@ def _series(draft: Draft, facts: Facts) -> Draft:
             )
         else:
             draft.order_text = "Parallel pin {outer_diameter} {tolerance_class} x {length}, {treatment?hardened}"
+    if not facts.classes and not draft.standards and not facts.inches and "outer_diameter" in draft.dimensions:
+        draft.attributes.setdefault("tolerance_class", "m6")
+        draft.asks.append("tolerance class m6 (h8 is sold too)")
+    outer = draft.dimensions.get("outer_diameter")
+    sizes = PARALLEL_PIN.sizes
+    if not draft.standards and draft.order_text is None and not facts.inches and isinstance(outer, Limits):
+        if sizes is not None and sizes.find(outer.nominal.normalize()) is None:
+            draft.order_text = "Parallel pin {outer_diameter} {tolerance_class} x {length}, hardened"
     if facts.inches and not draft.standards:
         draft.standards = ("ASME B18.8.2",)
         draft.table_standard = "ASME B18.8.2"
@@ -435,10 +443,11 @@ PARALLEL_PIN = Family(
         ),
         Layout(
             ("length", "outer_diameter"),
-            when=lambda v: v["outer_diameter"] < v["length"],
+            when=lambda v: v["outer_diameter"] * 2 <= v["length"],
             says="the larger number is the length",
         ),
-        Layout(("outer_diameter", "length")),
+        Layout(("outer_diameter", "length"), says="diameter before length"),
+        Layout(("length", "outer_diameter"), competes=True, when=lambda v: v["outer_diameter"] < v["length"]),
         Layout(("outer_diameter",)),
     ),
     labels={"id": "-", "shaft": "outer_diameter", "bore": "hole_diameter"},

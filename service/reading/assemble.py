@@ -43,6 +43,9 @@ SIZE_NAMES: Mapping[str, str] = {
 }
 """Dimension key -> the contract's word for a size that names it."""
 
+_LARGEST = Decimal(100_000)
+"""No bought part is longer than this [mm]: a mistyped number."""
+
 _COUNTS = frozenset({"teeth", "starts"})
 
 
@@ -576,6 +579,14 @@ def order_text(
             text_ = shown(value, inches)
             out.append(_IN_DESIGNATIONS.get(text_, text_) if name == "material" else text_)
     return "".join(out)
+
+
+def impossible(dimensions: Mapping[str, Dimension]) -> str | None:
+    """Return the question for a dimension that no part can have, or None."""
+    for key, dimension in dimensions.items():
+        if isinstance(dimension, Limits) and not 0 < dimension.nominal <= _LARGEST:
+            return f"{dimension.nominal:f} mm is no {key.replace('_', ' ')} of a part. Which size is meant?"
+    return None
 
 
 def missing(family: Family, dimensions: Mapping[str, Dimension]) -> tuple[str, ...]:

@@ -56,5 +56,5 @@ def ask(line: str, readings: Sequence[Reading], doubts: Sequence[str], asks: Seq
     if unique:
         return f"Your line {line.strip()!r}: {' '.join(unique[:2])}"
     if asks:
-        return f"Your line {line.strip()!r} is read with {', '.join(dict.fromkeys(asks))}: please confirm."
+        return f"Your line {line.strip()!r} is read with {', '.join(dict.fromkeys(asks))}. Is that what you send?"
     return None

@@ -11,7 +11,7 @@ from reference.families import all_families, by_name, by_standard
 from reference.families.base import Family, Standard
 from reference.families.facts import Draft, Facts, StandardMention
 from service.reading import nouns, standards, stencil
-from service.reading.assemble import CodeMatch, assemble, finish, leftovers, match_code, ratings_of
+from service.reading.assemble import assemble, CodeMatch, finish, impossible, leftovers, match_code, ratings_of
 from service.reading.model import Because, LineReading, Reading, State
 from service.reading.questions import ask, contradiction
 from service.reading.scan import BLANK, scan
@@ -212,6 +212,8 @@ def meaning(line: str) -> Meaning:
             owner = by_name().get(draft.family, family)
             reading = finish(owner, draft, facts, standard if owner is family else None)
             if not any(not _differ(reading, other) for _, other in pairs):
+                if (doubt := impossible(reading.dimensions)) is not None:
+                    draft.doubts.append(doubt)
                 pairs.append((draft, _corrections(item, reading)))
     if not pairs or facts is None:
         return Meaning(_unread(item), ())

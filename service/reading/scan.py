@@ -744,6 +744,12 @@ class _Scanner:
                     thread, pitch_stated = fine, True
                     after = beyond
                     text = self.quote(i, after)
+        elif self.is_number(after) and "." in self.low(after) and self._link_at(after + 1):
+            fine = threads.metric(size, self.items[after].value)  # M6 1.0 x 20
+            if fine is not None:
+                thread, pitch_stated = fine, True
+                after += 1
+                text = self.quote(i, after)
         if self.low(after) in {"lh", "left"}:
             thread = ThreadSize(thread.designation, thread.diameter, thread.pitch, thread.system, "left")
             after += 1

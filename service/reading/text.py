@@ -23,7 +23,7 @@ _SIGNS = str.maketrans(
 _DIGITS = str.maketrans("０１２３４５６７８９", "0123456789")
 _TOKEN = re.compile(
     r"[0-9]+(?:[.,][0-9]+)*"  # 12  12.7  12,7  18.8.2
-    r"|(?<![\w.,])[.,][0-9]+"  # .5
+    r"|(?:(?<![\w.,])|(?<=[xX]))[.,][0-9]+"  # .5  x.8
     r"|[mM]{2}(?=[xX]\s*[0-9øD])"  # the unit in 4mmx20mm
     r"|(?<=[0-9])[xX](?=[A-Za-zø]{1,2}[0-9])"  # the sign in 4xM3, 8xD5
     r"|[^\W\d_]+|[^\w\s]|[\ue000-\uf8ff]"
