@@ -16,9 +16,9 @@ from service.verdict.combine import worst
 from service.verdict.diameters import between, diameter
 from service.verdict.fields import Fields, at, depth_end_material, known, required, take_options
 from service.verdict.model import BoreMate, Finding, FitWanted, JudgedReading, Weight, Window
-from service.verdict.pairs import CHANCE, Pair, compare, named, share_between
+from service.verdict.pairs import CHANCE, Pair, compare, made_for, named, share_between
 from service.verdict.pressing import press_finding
-from service.verdict.roles import BORE_KEY, CLEARANCE_HOLE, NOT_IN_A_BORE, OWN_HOLE, PARALLEL_PINS, TAPERED
+from service.verdict.roles import BORE_KEY, CLEARANCE_HOLE, FOR_A_BORE, NOT_IN_A_BORE, OWN_HOLE, PARALLEL_PINS, TAPERED
 
 _COMMON = "common practice"
 
@@ -55,6 +55,8 @@ def judge(reading: Reading, mate: BoreMate, fit: FitWanted | None) -> JudgedRead
         return _own_hole(reading, mate, fit)
     if family in CLEARANCE_HOLE:
         return _screw(reading, mate, fit)
+    if family in FOR_A_BORE:
+        return made_for(reading, FOR_A_BORE[family], mate.diameter, mate.text)
     if family in TAPERED:
         text = f"a {family} needs a hole reamed 1:50 with it; {mate.text} is parallel"
         return _wrong(reading, "needs-tapered-hole", text, "ISO 2339")
@@ -65,8 +67,8 @@ def judge(reading: Reading, mate: BoreMate, fit: FitWanted | None) -> JudgedRead
         return _wrong(reading, "wrong-kind", f"a {family} is no part that goes into a bore", _COMMON)
     if not isinstance(outer, Limits):
         return _missing(reading, name)
-    if fit is None and outer.tolerance_class == "m6" and family in PARALLEL_PINS:
-        fit = _usual_fit(mate)
+    if fit is None:
+        fit = usual_fit(reading, mate)
     pair = compare(name, mate.diameter, outer, mate.text, fit, False)
     findings = pair.findings
     if pair.verdict != "wrong" and (mate.depth is not None or mate.end is not None or mate.material is not None):
@@ -76,9 +78,19 @@ def judge(reading: Reading, mate: BoreMate, fit: FitWanted | None) -> JudgedRead
     return JudgedReading(reading, pair.verdict, pair.clearance, findings, pair.share, pair.cautions)
 
 
+def usual_fit(reading: Reading, mate: BoreMate) -> FitWanted | None:
+    """Return the fit that the part is made for where none is given: an m6 pin is made for a reamed hole H7.
+
+    Source: common practice.
+    """
+    outer = reading.dimensions.get("outer_diameter")
+    if reading.family in PARALLEL_PINS and isinstance(outer, Limits) and outer.tolerance_class == "m6":
+        return _pin_fit(mate)
+    return None
+
+
 @lru_cache(maxsize=1024)
-def _usual_fit(mate: BoreMate) -> FitWanted | None:
-    """Return the fit that an m6 pin is made for where none is given: the reamed hole H7; common practice."""
+def _pin_fit(mate: BoreMate) -> FitWanted | None:
     try:
         window = fits.window("H7/m6", mate.diameter.nominal)
     except fits.UndefinedClass:

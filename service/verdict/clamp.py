@@ -38,7 +38,7 @@ from service.verdict.threads import match
 GEOMETRY = "length minus what is clamped"
 LENGTHS = "ISO 4759-1 product grade A (js15, js17 over 150 mm)"
 _LEAST_OUT, _MOST_OUT = 2, 10
-"""Pitches that stand out of a nut, by nominal length (IFI bulletin 2007; NSTM 075)."""
+"""Pitches that stand out of a nut by nominal length, one of a lock nut (IFI bulletin 2007; NSTM 075)."""
 
 
 MOST_LAYERS = 50
@@ -108,7 +108,7 @@ def _nut(designation: object, kind: str, height: object, field: str) -> NutEnd:
     found = _listed(family, "internal_thread", size, "height")
     if found is None:
         raise CheckError(field, designation, f"a {family} of a size that is held, or its height", "nut M5 height 4.7")
-    return NutEnd(f"{size.designation} {family}", size, *found)
+    return NutEnd(f"{size.designation} {family}", size, *found, prevailing=kind == "lock")
 
 
 def _listed(family: str, key: str, size: ThreadSize, dimension: str) -> tuple[Decimal, str] | None:
@@ -157,7 +157,7 @@ class Assessment(NamedTuple):
 def judge(reading: Reading, mate: ClampMate, fit: FitWanted | None) -> JudgedReading:
     """Judge whether the screw clamps the stack: thread, length, and what holds it."""
     if reading.family not in HEADED:
-        text = f"a {reading.family} has no head that clamps a stack"
+        text = f"a {reading.family} is no machine screw whose head clamps a stack"
         return JudgedReading(reading, "wrong", None, (Finding("wrong-kind", "wrong", text, {}, "common practice"),))
     size = reading.dimensions.get("thread")
     if not isinstance(size, ThreadSize):
@@ -250,17 +250,21 @@ def _tapped(
 def _protrusion(
     thread: ThreadSize, length: Decimal, tolerance: Decimal, mate: ClampMate, nut: NutEnd, head: str
 ) -> Finding:
-    """Judge how far a screw stands out of its nut: two pitches by nominal length, one for the shortest screw."""
+    """Judge how far a screw stands out of its nut: two pitches by nominal length, one for the shortest screw.
+
+    A lock nut's ring needs one pitch beyond it, and the shortest screw through it.
+    """
     out = tidy(length - mate.grip - nut.height)
     pitch = thread.pitch or Decimal(0)
     numbers: dict[str, Decimal | str] = {"protrusion": out, "nut_height": nut.height, "pitch": pitch}
     text = f"{head} and a {nut.text} of {nut.height} mm"
     if out + tolerance < 0:
         return Finding("nut-not-full", "wrong", f"{text}: it ends {-out} mm inside the nut", numbers, nut.source)
-    if out < _LEAST_OUT * pitch or out - tolerance < pitch:
+    least = 1 if nut.prevailing else _LEAST_OUT
+    if out < least * pitch or out - tolerance < (0 if nut.prevailing else pitch):
         where = f"stands out by {out} mm" if out > 0 else f"ends {-out} mm inside the nut"
-        wanted = f"{_LEAST_OUT} pitches, {tidy(_LEAST_OUT * pitch)} mm, are wanted"
-        text = f"{text}: it {where}; {wanted}, and one for the shortest screw"
+        shortest = "and the shortest screw must reach its end" if nut.prevailing else "and one for the shortest screw"
+        text = f"{text}: it {where}; {least} pitches, {tidy(least * pitch)} mm, are wanted, {shortest}"
         return Finding("little-protrusion", "marginal", text, numbers, "IFI bulletin 2007; NSTM 075")
     text = f"{text}: it stands out by {out} mm"
     if out > _MOST_OUT * pitch:

@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from service.reading import read
 from service.reading.model import LineReading
+from service.verdict import bore
 from service.verdict.combine import combine
 from service.verdict.kinds import JUDGE
 from service.verdict.model import BoreMate, Check, ClampMate, Finding, JudgedReading, Verdict
@@ -43,6 +44,8 @@ def judge_line(line_reading: LineReading, check: Check) -> Verdict:
             order_text, findings = proposal.text, proposal.findings
         if word == "ask":
             question = _question(line_reading, judged, order_text)
+    if fit is None and isinstance(mate, BoreMate) and len(judged) == 1:
+        fit = bore.usual_fit(judged[0].reading, mate)
     return Verdict(
         word,
         check.line,

@@ -82,13 +82,14 @@ class TappedHoleMate:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class NutEnd:
-    """A clamp that ends in a nut: its thread, its height [mm], and where the height comes from."""
+    """A clamp that ends in a nut: its thread, its height [mm] and where that is from; ``prevailing`` if a lock nut."""
 
     kind: ClassVar[str] = "nut"
     text: str
     thread: ThreadSize
     height: Decimal
     source: str
+    prevailing: bool = False
 
 
 @dataclass(frozen=True, slots=True, eq=False)

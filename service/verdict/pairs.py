@@ -12,10 +12,11 @@ from typing import NamedTuple
 from reference import fits
 from reference.quantities import Limits
 from reference.units import tidy
+from service.reading.model import Reading
 from service.strength import cautions
 from service.strength.chance import normal_share
 from service.verdict.diameters import between
-from service.verdict.model import Finding, FitWanted, ReadingVerdict, Window
+from service.verdict.model import Finding, FitWanted, JudgedReading, ReadingVerdict, Window
 
 CHANCE = "each size normal about its mean, tolerance 6 standard deviations wide"
 """What a share of pairs assumes."""
@@ -205,3 +206,17 @@ def _transition(hole: Limits, shaft: Limits, clearance: Window) -> tuple[Finding
 def _pressing(clearance: Window) -> tuple[str, ...]:
     """Return the cautions for a part that may have to be pressed in."""
     return (cautions.PRESS, cautions.GENERAL) if clearance.lower < 0 else ()
+
+
+def made_for(reading: Reading, key: str, size: Limits, mate: str) -> JudgedReading:
+    """Judge a part that is made for a bore or a shaft of one nominal size, which ``key`` names."""
+    wanted = reading.dimensions.get(key)
+    if not isinstance(wanted, Limits):
+        text = f"the line does not say the {key.replace('_', ' ')} of the {reading.family}"
+        return JudgedReading(reading, "open", None, (Finding("dimension-missing", "open", text, {}, "the line"),))
+    text = f"a {reading.family} made for {wanted.nominal} mm; {mate}"
+    source = reading.standards[0] if reading.standards else _COMMON
+    numbers: dict[str, Decimal | str] = {"made_for": wanted.nominal, "size": size.nominal}
+    if wanted.nominal == size.nominal:
+        return JudgedReading(reading, "fits", None, (Finding("size-matches", "fits", text, numbers, source),))
+    return JudgedReading(reading, "wrong", None, (Finding("wrong-size", "wrong", text, numbers, source),))

@@ -20,6 +20,10 @@ OWN_HOLE: Mapping[str, str] = {
 }
 """Families whose size names the hole they are made for, and the class of that hole by their standard ('' for none)."""
 
+FOR_A_BORE: Mapping[str, str] = {"internal retaining ring": "hole_diameter"}
+FOR_A_SHAFT: Mapping[str, str] = {"external retaining ring": "shaft_size"}
+"""Families that are made for a bore or a shaft of one nominal size, and the dimension that names it."""
+
 CLEARANCE_HOLE = frozenset(
     {
         "socket head cap screw",
@@ -79,7 +83,6 @@ NOT_IN_A_BORE = frozenset(
         "extension spring",
         "O-ring",
         "external retaining ring",
-        "internal retaining ring",
         "E-ring",
         "parallel key",
         "storage module",

@@ -5,8 +5,8 @@ from service.reading.model import Reading
 from service.verdict.diameters import diameter
 from service.verdict.fields import Fields, at, depth_end_material, known, required, take_options
 from service.verdict.model import Finding, FitWanted, JudgedReading, ShaftMate
-from service.verdict.pairs import compare
-from service.verdict.roles import NOT_ON_A_SHAFT
+from service.verdict.pairs import compare, made_for
+from service.verdict.roles import FOR_A_SHAFT, NOT_ON_A_SHAFT
 
 
 def from_text(text: str, field: str) -> ShaftMate:
@@ -32,6 +32,8 @@ def from_fields(given: Fields, field: str) -> ShaftMate:
 
 def judge(reading: Reading, mate: ShaftMate, fit: FitWanted | None) -> JudgedReading:
     """Judge whether the part goes onto the shaft as wanted, for every part within its limits."""
+    if reading.family in FOR_A_SHAFT:
+        return made_for(reading, FOR_A_SHAFT[reading.family], mate.diameter, mate.text)
     bore = reading.dimensions.get("bore")
     if reading.family in NOT_ON_A_SHAFT or (bore is None and "bore" not in reading.missing):
         text = f"a {reading.family} has no bore that goes onto a shaft"

@@ -1,4 +1,4 @@
-"""Judges a part against a tapped hole: the thread, and where the part has no head, how much of it holds."""
+"""Judges a part against a tapped hole: the thread, and what its length needs."""
 
 from reference.quantities import Limits, ThreadSize
 from reference.units import tidy

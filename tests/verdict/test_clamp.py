@@ -144,3 +144,15 @@ def test_parts_without_a_head_clamp_nothing(reading, verdict) -> None:
 def test_length_tolerance_is_that_of_product_grade_a(length: str, tolerance: str) -> None:
     """js15 up to 150 mm, js17 above: IT15 is 0.58 at 10, 1.0 at 50, 1.6 at 150 mm, IT17 is 4.0 at 160 mm."""
     assert length_tolerance(Decimal(length)) == Decimal(tolerance)
+
+
+@pytest.mark.parametrize(("length", "expected"), [("18", "fits"), ("17", "marginal"), ("16", "wrong")])
+def test_lock_nut_needs_one_pitch_beyond_its_ring(reading, verdict, length: str, expected: str) -> None:
+    """Through 10 mm and an M5 lock nut of 6.8 mm (ISO 7040) one pitch of 0.8 mm must stand out."""
+    assert verdict(screw(reading, length, thread="M5"), clamp="10 into lock nut M5").verdict == expected
+
+
+def test_washer_counts_with_its_thickness(reading, verdict) -> None:
+    """A washer of ISO 7089 for M5 is 1 mm thick: it takes that much of the length."""
+    found = verdict(screw(reading, "20", thread="M5"), clamp="10+washer+washer into nut M5")
+    assert found.readings[0].findings[1].numbers["protrusion"] == Decimal("3.3")

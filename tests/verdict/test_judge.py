@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from service.verdict.judge import judge
 from service.verdict.mates import parse_check
-from service.verdict.model import Verdict, Window
+from service.verdict.model import NOT_LENGTHS, Verdict, Window
 
 
 def ask(line: str, **fields: str) -> Verdict:
@@ -112,3 +112,40 @@ def test_fits_only_if_every_reading_fits(line: str, size: Decimal, made: str, fi
     assert (found.verdict == "ask") == (found.question is not None and found.verdict != "unread")
     if found.verdict == "wrong":
         assert verdicts == {"wrong"}
+
+
+LENGTHS = {
+    *("clearance_lower", "clearance_upper", "window_lower", "window_upper", "engagement", "rule", "needed", "reach"),
+    *("depth", "length", "length_tolerance", "protrusion", "nut_height", "pitch", "shank", "thread_length", "over"),
+    *("hole", "hole_lower", "hole_upper", "thread_diameter", "fine", "medium", "coarse", "listed_to", "wanted"),
+    *("made_for", "size", "floor_lower", "floor_upper", "thickness", "play", "gland_depth", "tolerance"),
+}
+CHECKS = (
+    {"bore": "5 H7 depth 10 blind in aluminium", "fit": "location"},
+    {"bore": "5 drilled"},
+    {"bore": "5.5 H13"},
+    {"shaft": "8 h6", "fit": "slip"},
+    {"tapped": "M5 depth 10 in aluminium"},
+    {"clamp": "10 into M5 depth 12 in aluminium"},
+    {"clamp": "10 into nut M5"},
+    {"pocket": "8.2 +0.1/0 depth 3"},
+    {"groove": "9.6 h11 width 1.1 H13 on shaft 10"},
+    {"rating": "24 V, 40 W margin 20 %"},
+)
+
+
+@pytest.mark.parametrize("line", ["dowel pin 5x20", "M5x20 SHCS 8.8", "M5x30 SHCS 12.9", "ISO 8752 - 5 x 24", "M5 nut"])
+def test_every_number_of_a_finding_is_known_as_a_length_or_not(line: str) -> None:
+    """A reply in inches converts the lengths and nothing else, so each number must be known as one or the other."""
+    for fields in CHECKS:
+        for one in ask(line, **fields).readings:
+            for finding in one.findings:
+                for name, value in finding.numbers.items():
+                    assert isinstance(value, str) or (name in LENGTHS) != (name in NOT_LENGTHS), (finding.code, name)
+
+
+def test_usual_fit_is_stated() -> None:
+    """Where the standard's usual mate is the requirement, the verdict names it as its fit."""
+    fit = ask("ISO 8734 - 5 x 20 - A - St", bore="5 H7").fit
+    assert fit is not None
+    assert fit.from_text.startswith("H7/m6 at 5 mm")

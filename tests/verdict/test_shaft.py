@@ -28,3 +28,12 @@ def test_pin_has_no_bore(reading, verdict) -> None:
 def test_missing_bore_is_open(reading, verdict) -> None:
     """A coupling whose bore the line does not say must be asked for."""
     assert verdict(reading("shaft coupling", missing=("bore",)), shaft="8 h6", fit="slip").verdict == "ask"
+
+
+def test_retaining_ring_is_made_for_one_shaft(reading, verdict) -> None:
+    """A ring for 10 mm goes onto a 10 mm shaft and no other; one for a bore goes into that bore."""
+    ring = reading("external retaining ring", shaft_size="10")
+    assert verdict(ring, shaft="10 h9").verdict == "fits"
+    assert verdict(ring, shaft="12 h9").readings[0].findings[0].code == "wrong-size"
+    assert verdict(reading("external retaining ring"), shaft="12 h9").verdict == "ask"
+    assert verdict(reading("internal retaining ring", hole_diameter="22"), bore="22 H8").verdict == "fits"
