@@ -16,7 +16,7 @@ from reference import fits
 from reference.units import tidy
 from service.verdict.diameters import LONGEST_TEXT, signed_length, window
 from service.verdict.fields import Fields, known, one_line, required
-from service.verdict.kinds import BY_FIELD, BY_NAME
+from service.verdict.kinds import BY_FIELD, BY_NAME, KINDS
 from service.verdict.model import Check, CheckError, FitWanted, Mate, Window
 
 LONGEST_LINE = 500
@@ -24,6 +24,9 @@ LONGEST_LINE = 500
 
 FIELDS = ("line", "fit", "mate", *BY_FIELD)
 """The fields of a check."""
+
+EXAMPLES: Mapping[str, str] = {kind.field: kind.example for kind in KINDS}
+"""An accepted value of every short form."""
 
 T = TypeVar("T")
 
