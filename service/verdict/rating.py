@@ -31,7 +31,7 @@ _FORMS = (
 _EXAMPLE = "24 V, at least 40 W margin 20 %"
 _MARGIN = re.compile(r"\s*,?\s*(?:margin|\+)\s*(?P<margin>\d+(?:[.,]\d+)?)\s*%$", re.IGNORECASE)
 _PART = re.compile(
-    r"(?:(?P<word>at least|at most|exactly|>=|<=|≥|≤|=)\s*)?(?P<number>[+-−]?\d+(?:[.,]\d+)?)\s*(?P<unit>[^\d\s,].*)",
+    r"(?:(?P<word>at least|at most|exactly|>=|<=|≥|≤|=)\s*)?(?P<number>[+−-]?\d+(?:[.,]\d+)?)\s*(?P<unit>[^\d\s,].*)",
     re.IGNORECASE,
 )
 _WORDS: dict[str, Comparison] = {
@@ -56,7 +56,9 @@ def from_text(text: str, field: str) -> RatingMate:
     match = _MARGIN.search(text)
     margin = match["margin"] if match else None
     needed = _MARGIN.sub("", text)
-    return from_fields({"needed": re.split(r",(?!\d)|;", needed), "margin": f"{margin} %" if margin else None}, field)
+    return from_fields(
+        {"needed": re.split(r"(?<!\d),|,(?!\d)|;", needed), "margin": f"{margin} %" if margin else None}, field
+    )
 
 
 def from_fields(given: Fields, field: str) -> RatingMate:
