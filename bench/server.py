@@ -55,7 +55,7 @@ class Server:
             except OSError:
                 if self._process.poll() is not None or time.perf_counter() - began > 30:
                     self._end()
-                    raise RuntimeError(f"{self.application} did not start, see {log.name}") from None
+                    raise RuntimeError(f"{self.application} did not start:\n{Path(log.name).read_text()}") from None
                 time.sleep(0.005)
         self.started_in = time.perf_counter() - began
         assert status == 200, f"{self.ready} answered {status}"
