@@ -18,7 +18,16 @@ from service.verdict.fields import Fields, at, depth_end_material, known, requir
 from service.verdict.model import BoreMate, Finding, FitWanted, JudgedReading, Weight, Window
 from service.verdict.pairs import CHANCE, Pair, compare, made_for, named, share_between
 from service.verdict.pressing import press_finding
-from service.verdict.roles import BORE_KEY, CLEARANCE_HOLE, FOR_A_BORE, NOT_IN_A_BORE, OWN_HOLE, PARALLEL_PINS, TAPERED
+from service.verdict.roles import (
+    BORE_KEY,
+    CLEARANCE_HOLE,
+    FOR_A_BORE,
+    NOT_IN_A_BORE,
+    OWN_HOLE,
+    PARALLEL_PINS,
+    TAPERED,
+    can_have,
+)
 
 _COMMON = "common practice"
 
@@ -63,7 +72,7 @@ def judge(reading: Reading, mate: BoreMate, fit: FitWanted | None) -> JudgedRead
     key = BORE_KEY.get(family, "outer_diameter")
     outer = dimensions.get(key)
     name = key.replace("_", " ")
-    if family in NOT_IN_A_BORE:
+    if family in NOT_IN_A_BORE or (outer is None and not can_have(family, key)):
         return _wrong(reading, "wrong-kind", f"a {family} is no part that goes into a bore", _COMMON)
     if not isinstance(outer, Limits):
         return _missing(reading, name)

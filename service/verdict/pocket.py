@@ -17,6 +17,7 @@ from service.verdict.diameters import between, diameter
 from service.verdict.fields import Fields, at, known
 from service.verdict.model import CheckError, Finding, FitWanted, JudgedReading, PocketMate, Window
 from service.verdict.pairs import compare
+from service.verdict.roles import can_have
 
 _FORMS = "a diameter, or length x width, each with its tolerance, then depth"
 _EXAMPLE = "8.2 +0.1/0 depth 3, or 20.2 x 10.2 depth 5"
@@ -111,6 +112,9 @@ def _sides(reading: Reading, mate: PocketMate) -> tuple[list[_Side] | Finding, t
 
 
 def _missing(reading: Reading, names: str) -> Finding:
+    if not any(can_have(reading.family, key) for key in ("outer_diameter", "width")):
+        text = f"a {reading.family} is no part that lies in a pocket"
+        return Finding("wrong-kind", "wrong", text, {}, "common practice")
     return Finding(
         "dimension-missing", "open", f"the line does not say the {names} of the {reading.family}", {}, "the line"
     )

@@ -19,6 +19,7 @@ from service.strength.cautions import GENERAL
 from service.verdict.combine import worst
 from service.verdict.fields import Fields, at, known, required
 from service.verdict.model import CheckError, Comparison, Finding, FitWanted, JudgedReading, Needed, RatingMate
+from service.verdict.roles import can_have
 
 ELECTRIC = (
     "Ratings are compared here, a circuit is not approved. Mains, heaters and other hot parts are for a qualified "
@@ -114,6 +115,9 @@ def judge(reading: Reading, mate: RatingMate, fit: FitWanted | None) -> JudgedRe
     """Judge whether the part is rated for all that is needed."""
     rated = reading.dimensions.get("rating")
     ratings = rated if isinstance(rated, Mapping) else {}
+    if not ratings and not can_have(reading.family, "rating"):
+        text = f"a {reading.family} is rated for nothing; {mate.text} needed"
+        return JudgedReading(reading, "wrong", None, (Finding("wrong-kind", "wrong", text, {}, "common practice"),))
     findings = tuple(_compare(reading.family, ratings.get(one.name), one, mate.margin) for one in mate.needed)
     careful = (ELECTRIC, GENERAL) if any(one.name in _HOT for one in mate.needed) else ()
     return JudgedReading(reading, worst(findings), None, findings, None, careful)

@@ -6,6 +6,9 @@ Source: common practice; the standards of the families.
 """
 
 from collections.abc import Mapping
+from functools import lru_cache
+
+from reference.families import by_name
 
 OWN_HOLE: Mapping[str, str] = {
     "slotted spring pin": "H12",
@@ -120,3 +123,21 @@ NOT_ON_A_SHAFT = frozenset(
     }
 )
 """Families that have a hole, or a bore in their tables, that is not made for a shaft."""
+
+
+@lru_cache(maxsize=4096)
+def can_have(family: str, key: str) -> bool:
+    """Tell whether a part of the family can have a dimension (or ``rating``): by its declaration and its table.
+
+    A family that is not declared may have any.
+    """
+    declared = by_name().get(family)
+    if declared is None:
+        return True
+    if key == "rating":
+        return bool(declared.ratings)
+    keys = {declared.key, declared.thread, *declared.labels.values()}
+    keys.update(name for layout in declared.layouts for name in layout.keys)
+    keys.update(name for need in declared.needs for name in need.split("|"))
+    rows = declared.sizes.rows if declared.sizes is not None else ()
+    return key in keys or any(key in row.dimensions for row in rows)

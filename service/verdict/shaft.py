@@ -6,7 +6,7 @@ from service.verdict.diameters import diameter
 from service.verdict.fields import Fields, at, depth_end_material, known, required, take_options
 from service.verdict.model import Finding, FitWanted, JudgedReading, ShaftMate
 from service.verdict.pairs import compare, made_for
-from service.verdict.roles import FOR_A_SHAFT, NOT_ON_A_SHAFT
+from service.verdict.roles import FOR_A_SHAFT, NOT_ON_A_SHAFT, can_have
 
 
 def from_text(text: str, field: str) -> ShaftMate:
@@ -35,7 +35,7 @@ def judge(reading: Reading, mate: ShaftMate, fit: FitWanted | None) -> JudgedRea
     if reading.family in FOR_A_SHAFT:
         return made_for(reading, FOR_A_SHAFT[reading.family], mate.diameter, mate.text)
     bore = reading.dimensions.get("bore")
-    if reading.family in NOT_ON_A_SHAFT or (bore is None and "bore" not in reading.missing):
+    if reading.family in NOT_ON_A_SHAFT or (bore is None and not can_have(reading.family, "bore")):
         text = f"a {reading.family} has no bore that goes onto a shaft"
         return JudgedReading(reading, "wrong", None, (Finding("wrong-kind", "wrong", text, {}, "common practice"),))
     if not isinstance(bore, Limits):

@@ -6,6 +6,7 @@ from service.reading.model import Reading
 from service.verdict.combine import worst
 from service.verdict.fields import TAPPED_EXAMPLE, Fields, at, depth_end_material, known, required, take_options, thread
 from service.verdict.model import Finding, FitWanted, JudgedReading, TappedHoleMate
+from service.verdict.roles import can_have
 from service.verdict.threads import match
 
 _NOT_FOR_A_HOLE = frozenset({"parallel pin with external thread", "taper pin with external thread"})
@@ -39,7 +40,7 @@ def from_fields(given: Fields, field: str) -> TappedHoleMate:
 def judge(reading: Reading, mate: TappedHoleMate, fit: FitWanted | None) -> JudgedReading:
     """Judge whether the part's external thread goes into the tapped hole."""
     screw = reading.dimensions.get("thread")
-    if reading.family in _NOT_FOR_A_HOLE or (screw is None and "thread" not in reading.missing):
+    if reading.family in _NOT_FOR_A_HOLE or (screw is None and not can_have(reading.family, "thread")):
         text = f"a {reading.family} has no thread that goes into a tapped hole"
         return JudgedReading(reading, "wrong", None, (Finding("wrong-kind", "wrong", text, {}, "common practice"),))
     if not isinstance(screw, ThreadSize):

@@ -102,7 +102,7 @@ def test_margin_that_is_not_there_is_marginal() -> None:
         ("motor", "at most 2 A", {"current": ("2.5", "A")}, "wrong"),
         ("motor", "exactly 1.8 deg", {"angle": ("0.9", "deg")}, "wrong"),
         ("temperature sensor", "250 degC", {"temperature": ("-50", "degC", "300")}, "fits"),
-        ("parallel pin", "24 V", {}, "ask"),
+        ("parallel pin", "24 V", {}, "wrong"),
     ],
 )
 def test_comparison_is_the_usual_one_unless_said(
