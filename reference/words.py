@@ -179,7 +179,7 @@ MATERIALS: Final[dict[str, str]] = {
     **dict.fromkeys(("titanium", "titan", "titane", "titanio"), "titanium"),
     **dict.fromkeys(("plastic", "kunststoff", "plastique", "plastico", "plastica"), "plastic"),
     **dict.fromkeys(("nbr", "buna", "perbunan"), "NBR"),
-    **dict.fromkeys(("fkm", "fpm"), "FKM"),
+    **dict.fromkeys(("fkm", "fpm", "viton"), "FKM"),
     **dict.fromkeys(("epdm",), "EPDM"),
     **dict.fromkeys(("silicone", "silikon", "vmq", "silicona", "silicone"), "silicone"),
     **dict.fromkeys(("ptfe",), "PTFE"),
@@ -191,6 +191,12 @@ MATERIALS: Final[dict[str, str]] = {
     **dict.fromkeys(("ceramic", "keramik", "ceramique"), "ceramic"),
 }
 """Word -> the material it says."""
+
+RUBBERS: Final = frozenset({"NBR", "FKM", "EPDM", "silicone", "rubber", "PTFE", "polyurethane"})
+"""Materials behind which a number is a hardness: ``NBR 70``."""
+
+SHORE: Final = frozenset({"40", "50", "55", "60", "65", "70", "75", "80", "85", "90", "95"})
+"""Usual hardnesses of rubber in Shore A. Source: ISO 3601-5; common practice."""
 
 GRADES: Final[dict[str, str]] = {
     **{grade.lower(): grade for grade in ("A1", "A2", "A3", "A4", "A5", "C1", "C3", "C4", "F1")},

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard, phrases
 from reference.families.facts import Draft, Facts, ThreadMention
 from reference.quantities import Limits
+from reference.threads import metric
 
 _FORM = re.compile(r"(?<![A-Za-z0-9])(?:[Ff]orm )?([AB])(?= |-|,|$|[0-9]+(?:[.,][0-9]+)? ?[xX×*])")
 _HEADLESS = ("headless", "ohne", "kopflos", "kopfloser", "sans", "lisse", "senza")
@@ -24,6 +25,7 @@ _SIZE_LAYOUTS = (
         when=lambda v: v["outer_diameter"] < v["length"],
         says="the larger number is the length",
     ),
+    Layout(("outer_diameter", "length", "split_pin_hole")),
     Layout(("outer_diameter",)),
 )
 
@@ -62,9 +64,19 @@ def _pin_or_screw(draft: Draft, mention: ThreadMention | None) -> list[Draft]:
     plain = {"split_pin_hole": "form B only", "end_to_hole": "form B only"}
     draft.because.append(("Bolzen", "in standards a pin without thread", "ISO 2340"))
     pin = draft.copy(evidence="assumed", dimensions={**draft.dimensions, **plain}, table_standard="ISO 2340")
-    doubt = f"Is {outer.normalize():f} mm the diameter of a plain pin, or a screw M{outer.normalize():f}?"
-    pin.doubts.append(doubt)
-    return [pin]
+    thread = mention.thread if mention else metric(outer)
+    if thread is None:
+        pin.doubts.append("Is it a plain pin or a screw? Please give its standard.")
+        return [pin]
+    others = {key: value for key, value in draft.dimensions.items() if key != "outer_diameter"}
+    screw = draft.copy(
+        family="hex head screw (threaded to the head)",
+        size_names="external thread",
+        evidence="assumed",
+        dimensions={"thread": thread, **others},
+        because=[("Bolzen", "in everyday German a screw with a hexagon head", COMMON_PRACTICE)],
+    )
+    return [pin, screw] if mention is None else [screw, pin]
 
 
 def _grip(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
@@ -142,7 +154,7 @@ QUICK_RELEASE = Family(
             "ball lock pin, quick release pin, ball locking pin, ball detent pin, detent pin, quick pin,"
             " quick lock pin, lock pin, ball pin, release pin, self locking pin"
         ),
-        "de": phrases("Kugelsperrbolzen, Kugelsperrstift, Steckbolzen, Arretierstift Kugel, Schnellverschlussbolzen"),
+        "de": phrases("Kugelsperrbolzen, Kugelsperrstift, Arretierstift Kugel, Schnellverschlussbolzen"),
         "fr": phrases(
             "broche à billes, axe à billes, goupille à billes, broche autobloquante,"
             " goupille à verrouillage par billes, axe à verrouillage par billes"

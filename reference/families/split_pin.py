@@ -1,7 +1,8 @@
 """Split pins and spring cotters.
 
 The size of a split pin is the hole; the folded wire is thinner. American ``cotter pins`` in inches are named by the
-pin, and in the United Kingdom the word also names a tapered crank cotter: an inch cotter pin without a standard stays open.
+pin, and in the United Kingdom the word also names a tapered crank cotter: an inch cotter pin without a standard stays
+open.
 
 Sources: ISO 1234 (table); inch cotter pins and spring cotters: common practice.
 """

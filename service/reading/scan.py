@@ -29,6 +29,8 @@ from reference.words import (
     PROFILES,
     PROPERTY_CLASSES,
     RATING_UNITS,
+    RUBBERS,
+    SHORE,
 )
 from service.reading.text import Token, tokens
 
@@ -813,6 +815,8 @@ class _Scanner:
             return grade
         if word in MATERIALS and not (word in {"pa", "ms", "va", "ss", "pu"} and not token.space):
             self.attribute("material", MATERIALS[word], token.text)
+            if MATERIALS[word] in RUBBERS and self._shore(i + 1):
+                return i + 2
         elif word == "st" and self.low(i - 1) in {"-", ","}:
             self.attribute("material", "steel", token.text)
         elif word == "st" and (self.at(i + 1) is None or self.low(i + 1) in {",", ")"}):
@@ -828,6 +832,14 @@ class _Scanner:
         elif word in _CLASS_LETTERS and self.is_number(i + 1) and self.glued(i + 1):
             return self.on_loose_class(i)
         return i + 1
+
+    def _shore(self, i: int) -> bool:
+        """Read the hardness behind a rubber: ``NBR 70``, ``FKM75``."""
+        token, after = self.at(i), self.low(i + 1)
+        if token is None or token.text not in SHORE or after in _LINKS or after in LENGTH_UNITS or after in LABELS:
+            return False
+        self.attribute("hardness", f"{token.text} Shore A", token.text)
+        return True
 
     def on_loose_class(self, i: int) -> int:
         """Read a tolerance class that stands apart from its number: ``Ø4 h8``, ``tol. m6``, ``h6``."""
