@@ -33,7 +33,7 @@ CLEARANCE_HOLE = frozenset(
         "low head cap screw",
         "button head screw",
         "countersunk screw",
-        "hex head screw",
+        "hex head screw (threaded to the head)",
         "hex head bolt",
         "set screw",
         "pan head screw",
@@ -65,7 +65,7 @@ NOT_IN_A_BORE = frozenset(
     {
         "hex nut",
         "thin nut",
-        "lock nut",
+        "lock nut (prevailing torque)",
         "square nut",
         "cap nut",
         "flange nut",
@@ -101,7 +101,7 @@ NOT_ON_A_SHAFT = frozenset(
     {
         "hex nut",
         "thin nut",
-        "lock nut",
+        "lock nut (prevailing torque)",
         "square nut",
         "cap nut",
         "flange nut",
