@@ -30,26 +30,6 @@ LONGEST_TEXT = 200
 
 VERDICTS = ("fits", "marginal", "ask", "wrong", "unread")
 
-_MATES = {
-    "bore": about(
-        "the part goes into this bore",
-        "5 H7",
-        "size and class (5 H7), deviations (5 +0.012/0), limits (5.000..5.012), how it is made (5 drilled); "
-        "then depth, blind or through, material (5 H7 depth 20 blind in aluminium)",
-    ),
-    "shaft": about("the part goes onto this shaft", "8 h6", "size and class, deviations, or limits"),
-    "tapped": about(
-        "the part goes into this thread",
-        "M3 depth 6 in aluminium",
-        "a thread by its designation, then depth, blind or through, material",
-    ),
-    "clamp": about(
-        "the part clamps this stack",
-        "46 into M3 depth 6 in aluminium",
-        "thicknesses from the head on, joined by +, then what the screw goes into: a tapped hole or a nut",
-    ),
-    "presence": about("the part only has to be there", "yes", "yes"),
-}
 _FIT = about(
     "what the pair must do",
     "location",
@@ -57,8 +37,48 @@ _FIT = about(
 )
 
 
-def _given(metadata: dict[str, Any]) -> Text:
-    return Text(longest=LONGEST_TEXT, blank=True, metadata=metadata)
+def _mate(description: str, example: str, accepted: str) -> Text:
+    # Empty counts as not given: a spreadsheet sends all of its columns.
+    return Text(longest=LONGEST_TEXT, blank=True, metadata=about(description, example, accepted))
+
+
+class Asked(Closed):
+    """A line, and one mate in its short text form."""
+
+    line = Text(required=True, longest=LONGEST_LINE, metadata={**LINE, "x-accepted": "1 to 500 characters"})
+    bore = _mate(
+        "the part goes into this bore",
+        "5 H7",
+        "size and class (5 H7), deviations (5 +0.012/0), limits (5.000..5.012), how it is made (5 drilled); "
+        "then depth, blind or through, material (5 H7 depth 20 blind in aluminium)",
+    )
+    shaft = _mate("the part goes onto this shaft", "8 h6", "size and class, deviations, or limits")
+    tapped = _mate(
+        "the part goes into this thread",
+        "M3 depth 6 in aluminium",
+        "a thread by its designation, then depth, blind or through, material",
+    )
+    clamp = _mate(
+        "the part clamps this stack",
+        "46 into M3 depth 6 in aluminium",
+        "thicknesses from the head on, joined by +, then what the screw goes into: a tapped hole or a nut",
+    )
+    pocket = _mate(
+        "the part lies in this recess",
+        "8.2 +0.1/0 depth 3",
+        "a diameter, or length x width, each with its tolerance, then depth",
+    )
+    groove = _mate(
+        "the ring sits in this groove",
+        "9.6 h11 width 1.1 H13 on shaft 10",
+        "diameter of the floor, width, on shaft or in bore with its size; for an O-ring what it seals against",
+    )
+    rating = _mate(
+        "the part must be rated for this",
+        "24 V, 40 W margin 20 %",
+        "quantities with their units, joined by commas, then a margin",
+    )
+    presence = _mate("the part only has to be there", "yes", "yes")
 
 
 class BatchQuery(LengthOptions):
@@ -67,27 +87,15 @@ class BatchQuery(LengthOptions):
     gate = Flag(metadata=about("answer 409 unless the verdict is fits", "1", "1 or 0"))
 
 
-class VerdictQuery(BatchQuery):
+class VerdictQuery(BatchQuery, Asked):
     """One check: a line, one mate in its short text form, and the fit wanted."""
 
-    line = Text(required=True, longest=LONGEST_LINE, metadata={**LINE, "x-accepted": "1 to 500 characters"})
-    bore = _given(_MATES["bore"])
-    shaft = _given(_MATES["shaft"])
-    tapped = _given(_MATES["tapped"])
-    clamp = _given(_MATES["clamp"])
-    presence = _given(_MATES["presence"])
-    fit = _given(_FIT)
+    fit = Text(longest=LONGEST_TEXT, blank=True, metadata=_FIT)
 
 
-class Check(Closed):
-    """One check of a body: as in a query, and the mate also as an object."""
+class Check(Asked):
+    """One check of a body: as in a query, and mate and fit also as objects."""
 
-    line = Text(required=True, longest=LONGEST_LINE, metadata={**LINE, "x-accepted": "1 to 500 characters"})
-    bore = _given(_MATES["bore"])
-    shaft = _given(_MATES["shaft"])
-    tapped = _given(_MATES["tapped"])
-    clamp = _given(_MATES["clamp"])
-    presence = _given(_MATES["presence"])
     mate = fields.Dict(metadata=about("the mate as an object", {"kind": "bore", "diameter": "5 H7", "depth": 20}))
     fit = fields.Raw(metadata={**_FIT, "description": "what the pair must do: in words, or a window as an object"})
 
@@ -135,6 +143,7 @@ class Hole(Closed):
     end = _may(fields.String, "blind or through, null where it is not stated", "blind")
     material = fields.Nested(Material(), allow_none=True, metadata={"description": "what the mate is made of"})
     height = _may(fields.Float, "height of a nut", 4.7)
+    prevailing = _may(fields.Boolean, "whether a nut is a lock nut", False)
     source = _may(fields.String, "where its limits or its height come from", "ISO 286-1")
 
 

@@ -6,17 +6,20 @@ import hashlib
 from flask import Flask, Response
 
 from reference import tables
-from service.api import fits, health, openapi, pages, problems, reading, reference, resource, verdict
+from service.api import fits, health, openapi, pages, problems, reading, reference, resource, tightening, verdict
 from service.api.render import STYLE
 from service.api.trace import request_id
 from service.config import Settings
 from service.store.engine import open_engine
+from service.verdict.judge import judge
+from service.verdict.mates import parse_check
 
 BLUEPRINTS = (
     pages.blueprint,
     reading.blueprint,
     verdict.blueprint,
     fits.blueprint,
+    tightening.blueprint,
     reference.blueprint,
     health.blueprint,
     openapi.blueprint,
@@ -30,6 +33,8 @@ def create_app(settings: Settings | None = None) -> Flask:
     app.extensions["kitproof.engine"] = open_engine(settings.database_url)
     for name in tables.names():
         tables.load(name)
+    # One check builds what is built once (vocabulary, families), before the fork and before the first caller waits.
+    judge(parse_check({"line": "ISO 8734 - 5 x 20 - A - St", "bore": "5 H7", "fit": "location"}))
     # A redirect is lost on clients that do not follow it: curl --fail would call it a success.
     app.url_map.strict_slashes = False
     app.url_map.merge_slashes = False

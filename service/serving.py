@@ -5,6 +5,7 @@ shared one a worker sometimes takes every kept-alive connection), the applicatio
 """
 
 from pathlib import Path
+from typing import Any
 
 from service.config import Settings
 
@@ -24,3 +25,8 @@ control_socket_disable = True
 # A line of 500 characters can take nine bytes for each of them in an address.
 limit_request_line = 8190
 graceful_timeout = 30
+
+
+def when_ready(server: Any) -> None:
+    """Say where the service answers; the sockets are the workers' own, so gunicorn itself cannot."""
+    server.log.info("Kitproof answers at http://%s:%s/ (documentation at /docs)", _settings.host, _settings.port)

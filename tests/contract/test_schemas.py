@@ -121,7 +121,11 @@ def test_the_fields_of_a_check_are_those_that_the_verdict_reads() -> None:
 
 def test_the_wire_knows_what_every_mate_has() -> None:
     """A kind of mate that is added has to be added to the wire."""
-    inside = {field.name for kind in get_args(Mate) for field in dataclasses.fields(kind)} | {"kind", "height"}
+    inside = {field.name for kind in get_args(Mate) for field in dataclasses.fields(kind)} | {
+        "kind",
+        "height",
+        "prevailing",
+    }
     assert set(MATE.fields) == inside
     assert {field.name for field in dataclasses.fields(NutEnd)} <= set(verdict_schemas.Hole().fields)
 
