@@ -73,12 +73,14 @@ def test_every_requirement_is_pinned_by_hashes_and_names_no_address(path: Path) 
 
 
 def test_pins_of_the_lists_agree() -> None:
-    """What is tested is what is served."""
+    """What is tested is what is served, all of it."""
     pins: dict[str, set[str]] = {}
     for path in REQUIREMENTS:
         for name, version in re.findall(r"(?m)^([A-Za-z0-9._-]+)==(\S+)", path.read_text("utf-8")):
             pins.setdefault(name.lower(), set()).add(version)
     assert {name: found for name, found in pins.items() if len(found) > 1} == {}
+    listed = {path.stem: set(re.findall(r"(?m)^[A-Za-z0-9._-]+==", path.read_text("utf-8"))) for path in REQUIREMENTS}
+    assert listed["run"] | listed["build"] <= listed["dev"]
 
 
 def test_the_lists_name_what_the_project_names() -> None:
@@ -87,9 +89,10 @@ def test_the_lists_name_what_the_project_names() -> None:
     assert wanted(ROOT / "requirements/run.in") == set(project["project"]["dependencies"])
     assert wanted(ROOT / "requirements/dev.in") == set(project["dependency-groups"]["dev"])
     assert wanted(ROOT / "requirements/build.in") == set(project["build-system"]["requires"])
+    assert wanted(ROOT / "requirements/postgres.in") == set(project["project"]["optional-dependencies"]["postgres"])
 
 
-@pytest.mark.parametrize("name", ["run", "build", "dev"])
+@pytest.mark.parametrize("name", ["run", "postgres", "build", "dev"])
 def test_every_named_requirement_is_pinned(name: str) -> None:
     """A list that was changed has to be resolved anew."""
     text = (ROOT / f"requirements/{name}.txt").read_text("utf-8")
