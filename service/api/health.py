@@ -4,13 +4,12 @@ from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 
 from flask import Blueprint, current_app
-from sqlalchemy.exc import SQLAlchemyError
 
 from schemas.health import HEALTH, VIEW_OPTIONS
 from service.api.render import Layout, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
 from service.errors import NotReady
-from service.store.engine import answers
+from service.store.engine import Unavailable, answers
 
 blueprint = Blueprint("health", __name__)
 
@@ -56,6 +55,6 @@ def readyz(query: Wire) -> Answer:
     """Answer where the tables are loaded (else the process had not started) and the database answers."""
     try:
         answers(current_app.extensions["kitproof.engine"])
-    except SQLAlchemyError as error:
+    except Unavailable as error:
         raise NotReady("the database does not answer", field="KITPROOF_DATABASE_URL") from error
     return Answer(_reply("ready"))
