@@ -49,7 +49,6 @@ def docs() -> Response:
 
 @cache
 def _docs(app: Flask) -> bytes:
-    described = {one.path: one for one in resources(app)}
     spec = specification(app)
     parts = [page_head("API"), f"<h1>Kitproof API</h1><p>{escape(SUMMARY)}</p><p>{escape(CAUTION)}</p>"]
     suffixes = ", ".join(f".{suffix}" for suffix in SUFFIXES)
@@ -58,8 +57,8 @@ def _docs(app: Flask) -> bytes:
         f"chosen by a suffix of the path ({suffixes}), by <code>format=</code>, or by "
         "Accept. Every reply carries X-Request-Id and X-Reference-Fingerprint.</p>"
     )
-    for path, one in described.items():
-        shown = path.replace("<name:", "{").replace(">", "}")
+    for one in resources(app):
+        shown = one.path.replace("<name:", "{").replace(">", "}")
         operation = spec["paths"][shown][one.method.lower()]
         parts.append(_operation(shown, one, operation))
     parts.append("<h2 id='replies'>Objects</h2>")
