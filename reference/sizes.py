@@ -10,7 +10,7 @@ from decimal import Decimal
 from functools import cache
 from types import MappingProxyType
 
-from reference import tables, threads
+from reference import fits, tables, threads
 from reference.quantities import Dimension, Limits
 
 THREAD_COLUMNS = frozenset({"thread", "internal_thread", "screw_size", "thread_2"})
@@ -100,6 +100,21 @@ def _agrees(held: Mapping[str, Dimension], stated: Mapping[str, Dimension]) -> b
     return True
 
 
+def _limits(row: tables.Row, column: str) -> Limits:
+    """Return a dimension with the limits of the table, or with those of its class where the table gives only that."""
+    nominal = row.decimal(column)
+    lower, upper, tolerance_class = (f"{column}{suffix}" for suffix in _SUFFIXES)
+    name = row.cells.get(tolerance_class) or None
+    if name is not None and not row.cells.get(lower) and not row.cells.get(upper):
+        return fits.limits(nominal, name)
+    return Limits(
+        nominal,
+        row.number_or_none(lower) if lower in row.cells else None,
+        row.number_or_none(upper) if upper in row.cells else None,
+        name,
+    )
+
+
 def _dimensions(row: tables.Row, columns: list[str]) -> Mapping[str, Dimension]:
     found: dict[str, Dimension] = {}
     for column in columns:
@@ -116,13 +131,7 @@ def _dimensions(row: tables.Row, columns: list[str]) -> Mapping[str, Dimension]:
         if not cell.replace(".", "", 1).isdigit():
             found[key] = cell
         else:
-            lower, upper, tolerance_class = (f"{column}{suffix}" for suffix in _SUFFIXES)
-            found[key] = Limits(
-                row.decimal(column),
-                row.number_or_none(lower) if lower in row.cells else None,
-                row.number_or_none(upper) if upper in row.cells else None,
-                (row.cells.get(tolerance_class) or None) if tolerance_class in row.cells else None,
-            )
+            found[key] = _limits(row, column)
     return MappingProxyType(found)
 
 
@@ -142,7 +151,9 @@ def size_table(name: str, key: str) -> SizeTable:
         for column in first
         if column not in ignored
         and not column.endswith("_basis")
-        and not (column.endswith(_SUFFIXES) and any(column == f"{c}{s}" for c in first for s in _SUFFIXES))
+        and not (
+            column.endswith(_SUFFIXES) and any(column == f"{c}{s}" for c in first if c not in _PLAIN for s in _SUFFIXES)
+        )
     ]
     rows: list[Size] = []
     by_standard: dict[tuple[str, Decimal | str], tuple[Size, ...]] = {}

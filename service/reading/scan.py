@@ -308,6 +308,7 @@ class _Scanner:
                 i = self.on_sign(i)
         self.close()
         self._template()
+        self._two_diameters()
         self._inches()
         return self.facts
 
@@ -521,6 +522,8 @@ class _Scanner:
         """Read ``4 bore``, ``18mm lg``, ``20T``, ``6 mm breit`` behind a number."""
         word = self.low(i)
         label = LABELS.get(word)
+        if label is not None and self._class_at(i + 1):
+            return None  # 8x10x10 Bohrung F7: the label belongs to the class
         if word == "t" and self.glued(i) and self.items[i].text == "T":
             label = "teeth"
         if label is None or not word:
@@ -920,6 +923,18 @@ class _Scanner:
                 self.facts.doubts.append(f"Is {digits} in inches or in millimetres?")
             elif comma and len(part) == 3 and part.isdigit() and whole.strip("0"):
                 self.facts.doubts.append(f"Is {digits} a thousand, or a decimal comma?")
+
+    def _two_diameters(self) -> None:
+        """Read ``D8 x d5``: beside each other a capital D is the outside and a small d the bore (ISO symbols)."""
+        chains: list[list[Element] | list[Number]] = [*self.facts.chains, self.facts.labelled]
+        numbers = [part for chain in chains for part in chain if isinstance(part, Number)]
+        marked = [n for n in numbers if n.label == "diameter" and n.text[:1] in {"D", "d"}]
+        if len(marked) != 2 or {n.text[0] for n in marked} != {"D", "d"}:
+            return
+        for chain in chains:
+            for k, n in enumerate(chain):
+                if isinstance(n, Number) and n in marked:
+                    chain[k] = replace(n, label="od" if n.text[0] == "D" else "id")
 
     def _inches(self) -> None:
         """A chain with an inch mark or a fraction is in inches throughout; so is a number beside a unified thread."""
