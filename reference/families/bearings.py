@@ -510,7 +510,7 @@ def _family(name: str, third: str, nouns: Mapping[str, tuple[str, ...]]) -> Fami
         layouts=_layouts(third),
         labels=_labels(third),
         needs=("bore", "outer_diameter", third),
-        order=f"{_title(name)} {{bore}} x {{outer_diameter}} x {{{third}}} mm",
+        order=f"{_title(name)} {{bore}} x {{outer_diameter}} x {{{third}}}",
         question="Which bearing number, or which bore x outside x width?",
         refine=listed_or_doubted,
         unless=_OTHER_THINGS,
@@ -541,7 +541,7 @@ BEARING = replace(
     codes=(_AXIAL_SET, *CODES),
     generic=True,
     needs=(),
-    order="Bearing {bore?} x {outer_diameter?} x {width?} mm",
+    order="Bearing {bore?} x {outer_diameter?} x {width?}",
     examples=(
         Example("8 mm bearing", state="ambiguous"),
         Example("bearing 50x67x7", state="ambiguous"),
