@@ -162,6 +162,31 @@ def press_friction(hub_kind: str) -> Friction:
 
 
 @cache
+def _lubrications() -> dict[str, tuple[str, str, str]]:
+    return {
+        fold(word): (row.text("lubrication"), row.text("plain_class"), row.text("stainless_class"))
+        for row in tables.load("lubrication")
+        for word in row.text("words").split("|")
+    }
+
+
+def lubrication_friction(lubrication: str, stainless: bool = False) -> Friction:
+    """Return the band of friction of a screw treated so: ``dry``, ``oil``, ``grease``, ``paste``, ``wax``, ...
+
+    Raises:
+        UnknownFigure: no such word is held.
+
+    >>> lubrication_friction("oiled").name, lubrication_friction("oiled", stainless=True).name
+    ('B', 'D')
+    """
+    found = _lubrications().get(fold(" ".join(lubrication.replace("-", " ").split())))
+    if found is None:
+        known = ", ".join(dict.fromkeys(name for name, _, _ in _lubrications().values()))
+        raise UnknownFigure(f"lubrication {lubrication!r} is not known; accepted are {known}, for example oil")
+    return _friction()["screw", found[2] if stainless else found[1]]
+
+
+@cache
 def _heads() -> dict[tuple[str, Decimal], Head]:
     heads: dict[tuple[str, Decimal], Head] = {}
     for row in tables.load("head_bearing"):

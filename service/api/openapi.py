@@ -27,8 +27,8 @@ _PATH_EXAMPLES = {"table": "it_grades"}
 
 def resources(app: Flask) -> list[Resource]:
     """Return every resource of the application, in the order of its paths."""
-    found = {view.resource.path: view.resource for view in app.view_functions.values() if hasattr(view, "resource")}
-    return [found[path] for path in sorted(found)]
+    found = [view.resource for view in app.view_functions.values() if hasattr(view, "resource")]
+    return sorted(found, key=lambda described: (described.path, described.method))
 
 
 def specification(app: Flask) -> dict[str, Any]:
@@ -105,19 +105,17 @@ def _operation(described: Resource, converter: OpenAPIConverter) -> dict[str, An
     if described.body is not None:
         operation["requestBody"] = {
             "required": True,
-            "content": {media_type: _body(described.body, media_type) for media_type in described.body_types},
+            "content": {media_type: _body(described, media_type) for media_type in described.body_types},
         }
     return operation
 
 
-def _body(schema: Schema, media_type: str) -> dict[str, Any]:
-    if media_type == "application/json":
-        return {"schema": {"anyOf": [{"$ref": _ref(schema)}, {"type": "array", "items": {"$ref": _ref(schema)}}]}}
+def _body(described: Resource, media_type: str) -> dict[str, Any]:
+    """Describe a body; what takes rows also takes a list of objects."""
+    if media_type == "application/json" and described.body is not None:
+        one = described.body
+        return {"schema": {"anyOf": [one, {"type": "array", "items": one}]} if len(described.body_types) > 1 else one}
     return {"schema": {"type": "string", "description": "one check per row or line"}}
-
-
-def _ref(schema: Schema) -> str:
-    return f"#/components/schemas/{type(schema).__name__}"
 
 
 def _responses(described: Resource) -> dict[str, Any]:

@@ -1,22 +1,26 @@
 """The decorator that makes a function a resource.
 
-A view gets the loaded query and returns an ``Answer``; what a resource is called, takes and gives is said once, in the
-decorator, and serves routing, loading, rendering and the documentation alike.
+A view gets the loaded query, and the loaded body where the resource has one, and returns an ``Answer``; what a resource
+is called, takes and gives is said once, in the decorator, and serves routing, loading, rendering and the documentation
+alike.
 """
 
+import json
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import wraps
 from typing import Any
 
-from flask import Blueprint, Response, request
+from flask import Blueprint, Response, current_app, request
 from marshmallow import Schema
 from werkzeug.routing import BaseConverter
 
 from reference import tables
+from service.api.body import body_kind, read_json
 from service.api.formats import choose, look
 from service.api.query import load, parse_query
 from service.api.render import Layout, Wire, render
+from service.errors import BadValue, UnsupportedMedia
 
 Headers = tuple[tuple[str, str], ...]
 
@@ -70,7 +74,8 @@ def resource(blueprint: Blueprint, described: Resource) -> Callable[[View], View
             query = load(described.query, parse_query(request.environ.get("QUERY_STRING", "")))
             accept = request.environ.get("HTTP_ACCEPT", "")
             seen = look(choose(suffix, query.get("format"), accept, described.forms), query)
-            answer = view(query, **path)
+            given = (query,) if described.body is None else (query, posted(described.body))
+            answer = view(*given, **path)
             layout = answer.layout or described.layout
             body = render(answer.reply, seen, layout, described.reply)
             return respond(body, seen.content_type, answer.status, answer.headers)
@@ -79,6 +84,36 @@ def resource(blueprint: Blueprint, described: Resource) -> Callable[[View], View
         return view
 
     return decorate
+
+
+def posted(schema: Schema) -> Wire:
+    """Return the values of the one JSON object that a request's body is.
+
+    Raises:
+        RequestError: it is no JSON object, or not what the schema says.
+    """
+    content_type = request.environ.get("CONTENT_TYPE", "")
+    if body_kind(content_type) != "json":
+        raise UnsupportedMedia(
+            "one JSON object is read here",
+            field="Content-Type",
+            value=content_type,
+            accepted="application/json",
+            example="application/json",
+        )
+    limit = current_app.extensions["kitproof.settings"].body_limit
+    stream: Any = request.stream
+    given = read_json(stream, limit, request.content_length)
+    if not isinstance(given, dict):
+        name, field = next(iter(schema.fields.items()))
+        raise BadValue(
+            f"the body is no object but {type(given).__name__}",
+            field="body",
+            value=given,
+            accepted=f"an object with the fields {', '.join(schema.fields)}",
+            example=json.dumps({name: field.metadata.get("example")}),
+        )
+    return load(schema, given)
 
 
 def register(blueprint: Blueprint, described: Resource, endpoint: Callable[..., Response]) -> None:

@@ -8,7 +8,7 @@ Torque and preload: VDI 2230 Part 1. Breaking torque: ISO 898-7 and ISO 3506-1. 
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from reference import materials, threads, workshop
 from reference.materials import Material, PropertyClass
@@ -39,8 +39,10 @@ TORSION_RATIO = {"8.8": 0.84, "9.8": 0.815, "10.9": 0.79, "12.9": 0.75}
 SMALL_SCREW_TORQUE = 6.0
 """A screw that breaks below this [N m] is broken by hand: the mean greatest torque on a rubber handle is 5.7."""
 
-CARRIAGE_WORDS = frozenset(("guide carriage", "carriage", "rail carriage", "fuhrungswagen", "laufwagen"))
-"""Words for a part whose small shallow threads cannot be replaced."""
+CARRIAGE = frozenset(("guide carriage", "carriage", "rail carriage", "fuhrungswagen", "laufwagen"))
+"""Words for a part whose small shallow threads cannot be replaced; it may also be the name of a material."""
+
+CARRIAGE_NAME = "guide carriage"
 
 SOURCE = "VDI 2230 Part 1 (preload and torque at 90 % of yield); FED-STD-H28 (strip areas)"
 
@@ -216,6 +218,12 @@ class Tightening:
     source: str = SOURCE
 
 
+def carriage_body() -> Material:
+    """Return the material to reckon with for the body of a guide carriage, under the carriage's own name."""
+    body = materials.material("steel")
+    return replace(body, name=CARRIAGE_NAME, assumed=f"{CARRIAGE_NAME}: its body taken as {body.grade}")
+
+
 def _thread(thread: str | ThreadSize) -> ThreadSize:
     """Return the thread that a designation names, if torques are held for its system."""
     size = threads.parse(thread) if isinstance(thread, str) else thread
@@ -231,10 +239,10 @@ def _tapped(into: str | Material | None) -> tuple[Material | None, bool, str]:
     if into is None:
         return None, False, "a nut or thread of at least the screw's class, engaged over its full height"
     if isinstance(into, Material):
-        return into, False, into.assumed
-    if fold(into.strip()) in CARRIAGE_WORDS:
-        body = materials.material("steel")
-        return body, True, f"guide carriage: its body taken as {body.grade}"
+        return into, into.name == CARRIAGE_NAME, into.assumed
+    if fold(into.strip()) in CARRIAGE:
+        body = carriage_body()
+        return body, True, body.assumed
     found = _material("into", into)
     return found, False, found.assumed
 
@@ -325,6 +333,9 @@ def tighten(
     }
     if into_assumed:
         assumed["into"] = into_assumed
+
+    if tapped is None and engagement is not None:
+        assumed["engagement"] = f"{engagement:g} mm not judged: the material that it goes into is not stated"
 
     limits: list[PartLimit] = []
 

@@ -30,6 +30,10 @@ LINES = (
     "qqqq zzzz",
     "6x30 compression spring",
 )
+JOINTS = (
+    {"thread": "M8"},
+    {"thread": "M4", "property_class": "12.9", "into": "6061-T6", "engagement": "6", "clamped": "aluminium"},
+)
 
 
 @pytest.fixture(scope="session")
@@ -46,16 +50,18 @@ def client(app: Flask) -> FlaskClient:
 
 @pytest.fixture
 def replies(client: FlaskClient) -> dict[str, list[Any]]:
-    """Good replies by the path of their resource."""
+    """Good replies by method and path of their resource."""
     return {
-        "/healthz": [client.get("/healthz").get_json()],
-        "/readyz": [client.get("/readyz").get_json()],
-        "/v1/fits": [client.get("/v1/fits?size=25&hole=H8&shaft=f7").get_json()],
-        "/v1/reference": [client.get("/v1/reference").get_json()],
-        "/v1/reference/<name:table>": [client.get("/v1/reference/it_grades?up_to=30").get_json()],
-        "/v1/reading": [client.get("/v1/reading", query_string={"line": line}).get_json() for line in LINES],
-        "/v1/verdict": [client.get("/v1/verdict", query_string=check).get_json() for check in CHECKS],
-        "/v1/verdicts": [
+        "GET /healthz": [client.get("/healthz").get_json()],
+        "GET /readyz": [client.get("/readyz").get_json()],
+        "GET /v1/fits": [client.get("/v1/fits?size=25&hole=H8&shaft=f7").get_json()],
+        "GET /v1/reference": [client.get("/v1/reference").get_json()],
+        "GET /v1/reference/<name:table>": [client.get("/v1/reference/it_grades?up_to=30").get_json()],
+        "GET /v1/tightening": [client.get("/v1/tightening", query_string=joint).get_json() for joint in JOINTS],
+        "POST /v1/tightening": [client.post("/v1/tightening", json=joint).get_json() for joint in JOINTS],
+        "GET /v1/reading": [client.get("/v1/reading", query_string={"line": line}).get_json() for line in LINES],
+        "GET /v1/verdict": [client.get("/v1/verdict", query_string=check).get_json() for check in CHECKS],
+        "POST /v1/verdicts": [
             client.post("/v1/verdicts", data=json.dumps(check), content_type="application/json").get_json()
             for check in CHECKS
         ],

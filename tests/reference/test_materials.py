@@ -157,3 +157,19 @@ def test_breaking_torque_of_stainless() -> None:
     assert found is not None
     assert found[0] == 4.3
     assert workshop.stainless_breaking_torque("A2-70", 7) is None
+
+
+@pytest.mark.parametrize(
+    ("word", "plain", "stainless"),
+    [("oil", "B", "D"), ("Geölt", "B", "D"), ("dry", "C", "E"), ("anti-seize", "A", "B"), ("MoS2", "A", "A")],
+)
+def test_a_treatment_stands_for_a_class_of_friction(word: str, plain: str, stainless: str) -> None:
+    """VDI 2230 gives stainless steel other classes than plain steel."""
+    assert workshop.lubrication_friction(word).name == plain
+    assert workshop.lubrication_friction(word, stainless=True).name == stainless
+
+
+def test_a_treatment_that_is_not_known_is_refused() -> None:
+    """With what is."""
+    with pytest.raises(workshop.UnknownFigure, match="lubrication 'honey' is not known; accepted are as delivered"):
+        workshop.lubrication_friction("honey")
