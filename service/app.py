@@ -6,7 +6,19 @@ import hashlib
 from flask import Flask, Response
 
 from reference import tables
-from service.api import fits, health, openapi, pages, problems, reading, reference, resource, tightening, verdict
+from service.api import (
+    families,
+    fits,
+    health,
+    openapi,
+    pages,
+    problems,
+    reading,
+    reference,
+    resource,
+    tightening,
+    verdict,
+)
 from service.api.render import STYLE
 from service.api.trace import request_id
 from service.config import Settings
@@ -18,6 +30,7 @@ BLUEPRINTS = (
     pages.blueprint,
     reading.blueprint,
     verdict.blueprint,
+    families.blueprint,
     fits.blueprint,
     tightening.blueprint,
     reference.blueprint,

@@ -54,6 +54,7 @@ def replies(client: FlaskClient) -> dict[str, list[Any]]:
     return {
         "GET /healthz": [client.get("/healthz").get_json()],
         "GET /readyz": [client.get("/readyz").get_json()],
+        "GET /v1/families": [client.get("/v1/families").get_json()],
         "GET /v1/fits": [client.get("/v1/fits?size=25&hole=H8&shaft=f7").get_json()],
         "GET /v1/reference": [client.get("/v1/reference").get_json()],
         "GET /v1/reference/<name:table>": [client.get("/v1/reference/it_grades?up_to=30").get_json()],
