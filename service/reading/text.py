@@ -26,6 +26,7 @@ _TOKEN = re.compile(
     r"|(?:(?<![\w.,])|(?<=[xX]))[.,][0-9]+"  # .5  x.8
     r"|[mM]{2}(?=[xX]\s*[0-9øD])"  # the unit in 4mmx20mm
     r"|(?<=[0-9])[xX](?=[A-Za-zø]{1,2}[0-9])"  # the sign in 4xM3, 8xD5
+    r"|ø(?=[a-zA-Z]{2})"  # the sign in Øext 8
     r"|[^\W\d_]+|[^\w\s]|[\ue000-\uf8ff]"
 )
 _TWO_QUOTES = re.compile(r"''")
