@@ -150,6 +150,9 @@ LABELS: Final[dict[str, str]] = {
 }
 """Word -> the label it is; each family says which of its dimensions a label means."""
 
+SIGNED_LABELS: Final[dict[str, str]] = {"da": "od", "de": "od", "di": "id", "dm": "mean", "ad": "od"}
+"""Symbols that are labels only before an equals sign or a glued number (``Da=10``): alone they are other words."""
+
 PIECE_WORDS: Final = frozenset(
     "pcs pc pce pces piece pieces off ea each units unit stk stck stuck st. stueck ud uds unidades unidad piezas pza pzas"
     " pieces pz pezzi pezzo szt nos ex exemplaires db pairs pair".split()

@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard, phrases, words
 from reference.families.facts import Draft, Facts
+from reference.quantities import Limits
 
 _COILS = frozenset({"od", "id", "bore", "diameter", "mean"})
 _LABELS = {
@@ -87,6 +88,12 @@ def _complete(draft: Draft) -> Draft:
 
 def _both(draft: Draft, facts: Facts) -> list[Draft]:
     """Return the readings of the coil diameter: by the standard mean, by label as it says, else outside or mean."""
+    wire, outer = draft.nominal("wire_diameter"), draft.nominal("outer_diameter")
+    if wire is not None and outer is not None and wire > outer:  # d = 1, Da = 10
+        draft.dimensions |= {"wire_diameter": Limits(outer), "outer_diameter": Limits(wire)}
+    inner = draft.nominal("mean_diameter") or draft.nominal("bore")
+    if wire is None and outer is not None and inner is not None and inner > outer:  # d = 1, Dm = 10
+        draft.dimensions["wire_diameter"] = draft.dimensions.pop("outer_diameter")
     if {"wire_diameter", "outer_diameter"} <= draft.dimensions.keys() and not _coil_is_labelled(facts):
         mean = _as_mean(draft, "DIN 2098-1" if draft.standards else "DIN 2098-1 writes the mean diameter here")
         if draft.standards:

@@ -31,6 +31,7 @@ from reference.words import (
     RATING_UNITS,
     RUBBERS,
     SHORE,
+    SIGNED_LABELS,
 )
 from service.reading.text import Token, tokens
 
@@ -638,7 +639,7 @@ class _Scanner:
             found = self.on_count(i)
             if found is not None:
                 return found
-        if word in LABELS:
+        if word in LABELS or word in SIGNED_LABELS:
             found = self.on_label(i)
             if found is not None:
                 return found
@@ -674,8 +675,12 @@ class _Scanner:
 
     def on_label(self, i: int) -> int | None:
         """Read a label before its number: ``bore 5``, ``Ø4``, ``L=400``, ``shoulder dia 8``, ``D6x125``."""
-        label = LABELS[self.low(i)]
+        label = LABELS.get(self.low(i), "")
         step = i + 1
+        if self.low(i) in SIGNED_LABELS and (self.low(step) in {"=", ":"} or (self.is_number(step) and self.glued(step))):
+            label = SIGNED_LABELS[self.low(i)]
+        if not label:
+            return None
         if self.low(i) == "l" and self.low(step) == "0" and self.glued(step):
             label, step = "free length", step + 1  # L0 = 30
         second = LABELS.get(self.low(step))
