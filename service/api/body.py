@@ -235,7 +235,10 @@ class Lines(Iterator[str]):
 
 def _heading(line: str, separator: str, known: tuple[str, ...]) -> list[str]:
     example = "line,bore,fit"
-    names = [name.strip().lower() for name in next(csv.reader([line], delimiter=separator))]
+    try:
+        names = [name.strip().lower() for name in next(csv.reader([line], delimiter=separator))]
+    except csv.Error as error:
+        raise Malformed(f"the heading is no CSV: {error}", field="body", accepted="RFC 4180", example=example) from None
     while names and not names[-1]:
         names.pop()
     for index, name in enumerate(names):

@@ -195,6 +195,7 @@ class TestCsv:
             ("bore,fit\n5,location\n", MissingField),
             ("line,bore,line\n", Malformed),
             ("M5 dowel pin\n", UnknownField),
+            ("line\rbore\rM5 dowel pin\r5\r", Malformed),
         ],
     )
     def test_a_heading_that_names_no_check_fails_the_whole_body(self, text: str, error: type[RequestError]) -> None:
