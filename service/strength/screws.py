@@ -39,6 +39,9 @@ TORSION_RATIO = {"8.8": 0.84, "9.8": 0.815, "10.9": 0.79, "12.9": 0.75}
 SMALL_SCREW_TORQUE = 6.0
 """A screw that breaks below this [N m] is broken by hand: the mean greatest torque on a rubber handle is 5.7."""
 
+SMALL_THREAD = 4.0
+"""A thread up to this diameter [mm] is stripped by hand; common practice."""
+
 CARRIAGE = frozenset(("guide carriage", "carriage", "rail carriage", "fuhrungswagen", "laufwagen"))
 """Words for a part whose small shallow threads cannot be replaced; it may also be the name of a material."""
 
@@ -390,24 +393,38 @@ def tighten(
     )
 
 
+def thread_warning(diameter: float, engaged: float, rule_diameters: float, fragile: bool) -> str:
+    """Return what to tell of a small or shallow thread; empty where it is neither.
+
+    Args:
+        diameter: thread diameter [mm].
+        engaged: engagement [mm].
+        rule_diameters: what the rule of thumb asks for, in thread diameters.
+        fragile: the tapped part cannot be replaced or repaired (a guide carriage).
+    """
+    small, shallow = diameter <= SMALL_THREAD, engaged < max(rule_diameters, 1.5) * diameter
+    if fragile and (small or shallow):
+        return (
+            f"Shallow, small and hard to replace: {engaged:g} mm ({engaged / diameter:.2g} d) of thread in a part "
+            "that cannot be repaired. Measure the screw against the hole, turn it in by hand to the end, and "
+            "tighten with a torque driver; a stripped thread here costs the whole part."
+        )
+    if small and shallow:
+        return (
+            f"A shallow thread: {engaged:g} mm are {engaged / diameter:.2g} d, the rule of thumb asks for "
+            f"{rule_diameters:g} d. It strips easily; if the part is hard to replace, use a torque driver."
+        )
+    return ""
+
+
 def _warnings(
     section: Section, held: Engagement | None, hand: HandTorque, never_exceed: float, fragile: bool
 ) -> tuple[str, ...]:
     """Return what a builder must be told about this very joint."""
     warnings = []
     if held is not None:
-        small, shallow = section.diameter <= 4, held.diameters < max(held.rule.diameters, 1.5)
-        if fragile and (small or shallow):
-            warnings.append(
-                f"Shallow, small and hard to replace: {held.engaged:g} mm ({held.diameters:.2g} d) of thread in a part "
-                "that cannot be repaired. Measure the screw against the hole, turn it in by hand to the end, and "
-                "tighten with a torque driver; a stripped thread here costs the whole part."
-            )
-        elif small and shallow:
-            warnings.append(
-                f"A shallow thread: {held.engaged:g} mm are {held.diameters:.2g} d, the rule of thumb asks for "
-                f"{held.rule.diameters:g} d. It strips easily; if the part is hard to replace, use a torque driver."
-            )
+        told = thread_warning(section.diameter, held.engaged, held.rule.diameters, fragile)
+        warnings += [told] if told else []
         if not held.holds_preload:
             warnings.append(f"The thread does not hold the screw at its full torque: {'; or '.join(held.advice)}.")
     if hand.firm > never_exceed:

@@ -12,6 +12,7 @@ from typing import Literal
 from reference import materials, threads
 from reference.materials import Material
 from reference.quantities import ThreadSize
+from service.strength.screws import CARRIAGE, carriage_body
 from service.verdict.diameters import LONGEST_TEXT, MEASURE, length
 from service.verdict.model import CheckError
 
@@ -118,11 +119,13 @@ def _end(value: object, field: str) -> End:
 
 
 def material(value: object, field: str) -> Material:
-    """Return the material that a word or a grade names.
+    """Return the material that a word or a grade names; ``guide carriage`` stands for that of its body.
 
     Raises:
         CheckError: no such material is held.
     """
+    if isinstance(value, str) and value.strip().lower() in CARRIAGE:
+        return carriage_body()
     try:
         return materials.material(value if isinstance(value, str) else repr(value))
     except materials.UnknownMaterial as error:

@@ -8,7 +8,7 @@ What counts, in this order (common practice, but for the figures):
 * otherwise the rule of thumb decides: met, or ``marginal``; without a material 1 to 2.5 diameters are ``open``.
 """
 
-from decimal import Decimal
+from decimal import ROUND_CEILING, Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -19,7 +19,7 @@ from reference.units import tidy
 from reference.workshop import UnknownFigure
 from service.reading.model import Reading
 from service.strength.engagement import Engagement, rule_of_thumb
-from service.strength.screws import Tightening, tighten
+from service.strength.screws import CARRIAGE_NAME, Tightening, thread_warning, tighten
 from service.verdict.model import Finding
 
 MOST_RULE = Decimal("2.5")
@@ -50,6 +50,17 @@ def judge_engagement(
     thread: ThreadSize, engaged: Decimal, material: Material | None, strength: str | None, family: str
 ) -> Held:
     """Judge an engagement [mm] of a screw of a property class in a material; either may be unknown (None)."""
+    held = _judge(thread, engaged, material, strength, family)
+    if material is None or engaged < thread.diameter:
+        return held
+    rule = rule_of_thumb(material.kind).diameters
+    told = thread_warning(float(thread.diameter), float(engaged), rule, material.name == CARRIAGE_NAME)
+    numbers: dict[str, Decimal | str] = {"engagement": engaged}
+    warning = (Finding("fragile-thread", "note", told, numbers, "common practice"),) if told else ()
+    return held._replace(findings=(*held.findings, *warning))
+
+
+def _judge(thread: ThreadSize, engaged: Decimal, material: Material | None, strength: str | None, family: str) -> Held:
     diameters = (engaged / thread.diameter).quantize(Decimal("0.01"))
     numbers: dict[str, Decimal | str] = {"engagement": engaged, "diameters": tidy(diameters)}
     head = f"{engaged} mm of thread engage, {tidy(diameters)} d"
@@ -111,7 +122,7 @@ def _shear(strength: str, held: Engagement, numbers: dict[str, Decimal | str]) -
         "strip_load": _newtons(held.strip_load),
         "preload": _newtons(held.preload),
         "breaking_load": _newtons(held.breaking_load),
-        "needed": Decimal(f"{held.needed_for_preload:.1f}"),
+        "needed": Decimal(held.needed_for_preload).quantize(Decimal("0.1"), ROUND_CEILING),
     }
     return (
         f"; by shear area the thread strips at {held.strip_load:.0f} N, the full preload of a class {strength} screw is"

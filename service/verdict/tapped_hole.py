@@ -1,8 +1,10 @@
 """Judges a part against a tapped hole: the thread, and what its length needs."""
 
+from reference.materials import Material
 from reference.quantities import Limits, ThreadSize
 from reference.units import tidy
 from service.reading.model import Reading
+from service.strength.screws import CARRIAGE_NAME
 from service.verdict.combine import worst
 from service.verdict.fields import TAPPED_EXAMPLE, Fields, at, depth_end_material, known, required, take_options, thread
 from service.verdict.model import Finding, FitWanted, JudgedReading, TappedHoleMate
@@ -33,8 +35,13 @@ def from_fields(given: Fields, field: str) -> TappedHoleMate:
     size = thread(required(given, "thread", field, TAPPED_EXAMPLE), at(field, "thread"))
     depth, end, material = depth_end_material(given, field)
     deep = f", {depth} mm deep" if depth is not None else ""
-    text = f"{size.designation} hole{deep}{f' in {material.grade}' if material else ''}"
+    made_in = "" if material is None else f" in {_called(material)}"
+    text = f"{size.designation} hole{deep}{made_in}"
     return TappedHoleMate(text, size, depth, end, material)
+
+
+def _called(material: Material) -> str:
+    return material.name if material.name == CARRIAGE_NAME else material.grade
 
 
 def judge(reading: Reading, mate: TappedHoleMate, fit: FitWanted | None) -> JudgedReading:

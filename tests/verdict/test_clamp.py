@@ -74,6 +74,20 @@ def test_shear_area_decides_between_classes(reading, verdict) -> None:
     assert "8.8 holds" in hard.readings[0].findings[1].text
 
 
+def test_thread_of_a_guide_carriage_is_warned_of(reading, verdict) -> None:
+    """3 mm of M3 in a carriage: whatever the verdict, a stripped thread costs the whole part."""
+    found = verdict(screw(reading, "8", thread="M3"), clamp="5 into M3 depth 3.5 in guide carriage")
+    assert found.verdict == "fits"
+    assert found.mate.into.text == "M3 hole, 3.5 mm deep in guide carriage"
+    warning = found.readings[0].findings[-1]
+    assert (warning.code, warning.weight) == ("fragile-thread", "note")
+    assert warning.text.startswith("Shallow, small and hard to replace: 3 mm (1 d)")
+    plain = verdict(screw(reading, "8", thread="M3"), clamp="5 into M3 depth 3.5 in steel")
+    assert "hard to replace:" not in plain.readings[0].findings[-1].text
+    deep = verdict(screw(reading, "30", thread="M6"), clamp="16 into M6 depth 16 in steel")
+    assert [one.code for one in deep.readings[0].findings] == ["thread-matches", "enough-thread"]
+
+
 def test_rule_of_thumb_decides_without_a_property_class(reading, verdict) -> None:
     """Without a class the rule of thumb decides: met at 2 d in aluminium, marginal at 1.5 d."""
     assert verdict(screw(reading, "50"), clamp="42 into M4 depth 10 in aluminium").verdict == "fits"
