@@ -3,7 +3,7 @@
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -28,7 +28,7 @@ class Unavailable(Exception):  # noqa: N818 - it is a state of the database, no 
         self.retry_after = retry_after
 
 
-class BadAddress(ValueError):
+class AddressError(ValueError):
     """The address names no database that the service can use; the message says what is accepted."""
 
 
@@ -36,7 +36,7 @@ def open_engine(url: str, *, wait: float = WAIT, poolclass: type[Pool] | None = 
     """Return an engine for the address; nothing is connected yet, so it may be opened before workers are forked.
 
     Raises:
-        BadAddress: it is no address, or one of a database that is not served.
+        AddressError: it is no address, or one of a database that is not served.
     """
     address = _address(url)
     if address.get_backend_name() == "sqlite":
@@ -51,22 +51,20 @@ def _address(url: str) -> URL:
         backend = address.get_backend_name()
     except (ArgumentError, ValueError):
         # Not shown: what is no address may still hold a password.
-        raise BadAddress(f"KITPROOF_DATABASE_URL is no database address; {accepted}") from None
+        raise AddressError(f"KITPROOF_DATABASE_URL is no database address; {accepted}") from None
     if backend == "postgresql":
         return address.set(drivername="postgresql+psycopg")
     if backend != "sqlite":
-        raise BadAddress(f"KITPROOF_DATABASE_URL names {backend}, which is not served; {accepted}")
+        raise AddressError(f"KITPROOF_DATABASE_URL names {backend}, which is not served; {accepted}")
     if not address.database or address.database == ":memory:":
-        raise BadAddress(f"KITPROOF_DATABASE_URL names no file, so nothing would be kept; {accepted}")
+        raise AddressError(f"KITPROOF_DATABASE_URL names no file, so nothing would be kept; {accepted}")
     return address
 
 
 def _sqlite(address: URL, wait: float, poolclass: type[Pool] | None) -> Engine:
-    try:
+    # Where that is not allowed, the first connection fails and says so, where it can be answered.
+    with suppress(OSError):
         Path(str(address.database)).parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    except OSError:
-        # The first connection fails then and says so, where it can be answered.
-        pass
     engine = create_engine(address, connect_args={"timeout": wait}, poolclass=poolclass)
     event.listen(engine, "connect", _set_up_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
@@ -86,7 +84,7 @@ def _postgresql(address: URL, wait: float, poolclass: type[Pool] | None) -> Engi
         # Asking a pooled connection for a sign of life first is what makes a restarted server go unnoticed.
         return create_engine(address, connect_args=arguments, poolclass=poolclass, pool_pre_ping=True)
     except (ImportError, NoSuchModuleError) as error:
-        raise BadAddress("PostgreSQL needs psycopg: install kitproof-service[postgres]") from error
+        raise AddressError("PostgreSQL needs psycopg: install kitproof-service[postgres]") from error
 
 
 def _set_up_sqlite(connection: sqlite3.Connection, _record: object) -> None:
