@@ -46,7 +46,8 @@ _APPROXIMATE = frozenset(
 )
 _ARTICLES = frozenset({"of", "de", "von", "da", "di", "a", "zu"})
 _GRIP_WORDS = frozenset({"max", "min"})
-_PIPE_LETTERS = frozenset({"g", "r", "rc", "rp", "npt", "bsp", "bspp", "bspt", "nptf", "bsw"})
+_PIPE_LETTERS = frozenset({"g", "r", "rc", "rp", "npt", "bsp", "bspp", "bspt", "nptf", "bsw", "pt", "pf"})
+_PIPE_NAMES = {"BSP": "G", "BSPP": "G", "BSPT": "R", "RC": "Rc", "RP": "Rp", "NPTF": "NPT", "PT": "R", "PF": "G"}
 _TAPPING = frozenset({"st"})
 _TPI_SERIES = frozenset({"unc", "unf", "un", "unef", "uns"})
 
@@ -542,7 +543,8 @@ class _Scanner:
         ):
             # "M3 8 hole 4.2": a number behind the label too; the label goes with the nearer one only when it has a unit
             following = i + 2 if self.low(i + 1) in {"=", ":", "."} else i + 1
-            if self.is_number(following) and not number.unit:
+            thread = self.low(i + 1) == "m" and self.is_number(i + 2) and self.glued(i + 2)
+            if (self.is_number(following) or thread) and not number.unit:
                 return None
         following = i + 2 if self.low(i + 1) in {"=", ":"} else i + 1
         if self.is_number(following) and not number.unit and label not in {"teeth", "starts"} and token.space:
@@ -608,7 +610,7 @@ class _Scanner:
     def _pipe_suffix(self, i: int, number: Number, after: int) -> tuple[ThreadMention, int] | None:
         """Read ``1/8 BSP``, ``1/4" NPT`` at number i."""
         word = self.low(after)
-        if word not in {"bsp", "npt", "bspp", "bspt", "nptf"} or number.unit != "in":
+        if word not in {"bsp", "npt", "bspp", "bspt", "nptf", "gas"} or number.unit != "in":
             return None
         part = _fraction(self.items, i)
         size = self.quote(i, part[1]) if part else self.items[i].text
@@ -677,8 +679,10 @@ class _Scanner:
         """Read a label before its number: ``bore 5``, ``Ø4``, ``L=400``, ``shoulder dia 8``, ``D6x125``."""
         label = LABELS.get(self.low(i), "")
         step = i + 1
-        if self.low(i) in SIGNED_LABELS and (self.low(step) in {"=", ":"} or (self.is_number(step) and self.glued(step))):
-            label = SIGNED_LABELS[self.low(i)]
+        if self.low(i) in SIGNED_LABELS:
+            symbol = i > 0 and self.items[i].text in {"Da", "De", "Di", "Dm"}
+            if symbol or self.low(step) in {"=", ":"} or (self.is_number(step) and self.glued(step)):
+                label = SIGNED_LABELS[self.low(i)]
         if not label:
             return None
         if self.low(i) == "l" and self.low(step) == "0" and self.glued(step):
@@ -794,7 +798,7 @@ class _Scanner:
         part = _fraction(self.items, i + 1)
         after = part[1] if part else i + 2
         letters = self.low(i).upper()
-        letters = {"BSP": "G", "BSPP": "G", "BSPT": "R", "RC": "Rc", "RP": "Rp", "NPTF": "NPT"}.get(letters, letters)
+        letters = _PIPE_NAMES.get(letters, letters)
         size = self.quote(i + 1, after)
         if self.low(after) == '"':
             after += 1
