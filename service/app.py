@@ -4,16 +4,21 @@ import base64
 import hashlib
 
 from flask import Flask, Response
+from werkzeug.middleware.proxy_fix import ProxyFix
 
 from reference import tables
+from service.access import Access, require_tokens
 from service.api import (
+    callers,
     families,
     fits,
     health,
+    identifications,
     openapi,
     pages,
     problems,
     reading,
+    receipts,
     reference,
     resource,
     tightening,
@@ -22,7 +27,7 @@ from service.api import (
 from service.api.render import STYLE
 from service.api.trace import request_id
 from service.config import Settings
-from service.store.engine import open_engine
+from service.store.store import Store
 from service.verdict.judge import judge
 from service.verdict.mates import parse_check
 
@@ -33,6 +38,8 @@ BLUEPRINTS = (
     families.blueprint,
     fits.blueprint,
     tightening.blueprint,
+    receipts.blueprint,
+    identifications.blueprint,
     reference.blueprint,
     health.blueprint,
     openapi.blueprint,
@@ -43,7 +50,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     """Return the application; a table that is not what its description says stops it here."""
     app = Flask("kitproof", static_folder=None, template_folder=None)
     app.extensions["kitproof.settings"] = settings = settings or Settings.from_environment()
-    app.extensions["kitproof.engine"] = open_engine(settings.database_url)
+    app.extensions["kitproof.store"] = store = Store(settings.database_url, wait=settings.database_wait)
     for name in tables.names():
         tables.load(name)
     # One check builds what is built once (vocabulary, families), before the fork and before the first caller waits.
@@ -55,6 +62,11 @@ def create_app(settings: Settings | None = None) -> Flask:
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)
     problems.register_problems(app)
+    store.prepare_early()
+    require_tokens(store, settings)
+    callers.register_callers(app, Access(store, settings))
+    if settings.proxies:
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=settings.proxies)  # type: ignore[method-assign]
     _add_headers(app)
     return app
 

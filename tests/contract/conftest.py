@@ -22,6 +22,16 @@ CHECKS = (
     {"line": "ISO 4762 dowel pin", "bore": "5 H7"},
     {"line": "qqqq zzzz", "bore": "5 H7"},
 )
+RECEIPTS = (
+    {"limits": {"lower": 4.982, "upper": 5.0}, "measured": [4.99, 4.985], "uncertainty": 0.03},
+    {"limits": {"upper": 5.0}, "measured": [4.99], "instrument": "micrometer", "lot": 50},
+    {"bore": "5 H7", "fit": "location", "measured": [7.99], "uncertainty": 0.03, "label": "M5 dowel pin"},
+)
+PARTS = (
+    {"measured": {"outer_diameter": 8.01, "length": 30.1, "internal_thread": "M5"}, "uncertainty": 0.03},
+    {"measured": {"outer_diameter": 8.01, "length": 30.1}, "instrument": "calliper"},
+    {"measured": {"outer_diameter": 333}, "uncertainty": 0},
+)
 LINES = (
     "M5 dowel pin",
     "10 pcs M3x10 SHCS A2-70",
@@ -60,6 +70,8 @@ def replies(client: FlaskClient) -> dict[str, list[Any]]:
         "GET /v1/reference/<name:table>": [client.get("/v1/reference/it_grades?up_to=30").get_json()],
         "GET /v1/tightening": [client.get("/v1/tightening", query_string=joint).get_json() for joint in JOINTS],
         "POST /v1/tightening": [client.post("/v1/tightening", json=joint).get_json() for joint in JOINTS],
+        "POST /v1/receipts/check": [client.post("/v1/receipts/check", json=one).get_json() for one in RECEIPTS],
+        "POST /v1/identifications": [client.post("/v1/identifications", json=one).get_json() for one in PARTS],
         "GET /v1/reading": [client.get("/v1/reading", query_string={"line": line}).get_json() for line in LINES],
         "GET /v1/verdict": [client.get("/v1/verdict", query_string=check).get_json() for check in CHECKS],
         "POST /v1/verdicts": [
