@@ -3,7 +3,7 @@
 import base64
 import hashlib
 
-from flask import Flask, Response
+from flask import Flask
 from werkzeug.middleware.proxy_fix import ProxyFix
 
 from reference import tables
@@ -25,7 +25,7 @@ from service.api import (
     verdict,
 )
 from service.api.render import STYLE
-from service.api.trace import request_id
+from service.api.trace import Stamp
 from service.config import Settings
 from service.store.store import Store
 from service.verdict.judge import judge
@@ -67,25 +67,17 @@ def create_app(settings: Settings | None = None) -> Flask:
     callers.register_callers(app, Access(store, settings))
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=settings.proxies)  # type: ignore[method-assign]
-    _add_headers(app)
+    app.wsgi_app = Stamp(app.wsgi_app, _constant_headers())  # type: ignore[method-assign]
     return app
 
 
-def _add_headers(app: Flask) -> None:
+def _constant_headers() -> list[tuple[str, str]]:
     style = base64.b64encode(hashlib.sha256(STYLE.encode()).digest()).decode()
-    constant = (
+    return [
         ("X-Reference-Fingerprint", tables.fingerprint()),
         ("Cache-Control", "no-store"),
         ("X-Content-Type-Options", "nosniff"),
         ("Referrer-Policy", "no-referrer"),
         ("Cross-Origin-Resource-Policy", "same-origin"),
         ("Content-Security-Policy", f"default-src 'none'; style-src 'sha256-{style}'; frame-ancestors 'none'"),
-    )
-
-    @app.after_request
-    def add(response: Response) -> Response:
-        headers = response.headers
-        headers.add("X-Request-Id", request_id())
-        for name, value in constant:
-            headers.add(name, value)
-        return response
+    ]

@@ -35,6 +35,7 @@ COUNTS = frozenset({"teeth", "starts"})
 _INCH_STEP = Decimal("1E-7")
 
 
+@lru_cache(maxsize=16384)
 def number(value: Decimal) -> int | float:
     """Return a decimal as the shortest number of JSON.
 
@@ -46,6 +47,7 @@ def number(value: Decimal) -> int | float:
     return whole if whole == inexact else inexact
 
 
+@lru_cache(maxsize=16384)
 def _inches(value: Decimal) -> int | float:
     return number((value / INCH).quantize(_INCH_STEP))
 
