@@ -35,8 +35,10 @@ def _cores() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-def _setting(meaning: str, default: Any = None, factory: Any = None, at_least: int = 1) -> Any:
-    metadata = {"meaning": meaning, "at_least": at_least}
+def _setting(
+    meaning: str, default: Any = None, factory: Any = None, at_least: int = 1, words: tuple[str, ...] = ()
+) -> Any:
+    metadata = {"meaning": meaning, "at_least": at_least, "words": words}
     if factory is not None:
         return field(default_factory=factory, metadata=metadata)
     return field(default=default, metadata=metadata)
@@ -47,10 +49,25 @@ class Settings:
     """The settings of one running service."""
 
     database_url: str = _setting("SQLAlchemy address of the store; an SQLite file is created", factory=_database_url)
-    host: str = _setting("address to listen on", "127.0.0.1")
+    database_wait: int = _setting("how long a request waits for a lock or a connection of the database [s]", 5)
+    host: str = _setting("address to listen on; beyond this machine only with tokens", "127.0.0.1")
     port: int = _setting("port to listen on", 8383)
     workers: int = _setting("worker processes; by default one per usable core", factory=_cores)
     threads: int = _setting("threads of each worker", 4)
+    tokens: str = _setting(
+        "who needs a token: everyone elsewhere than on this machine, or always everyone",
+        "elsewhere",
+        words=("elsewhere", "always"),
+    )
+    proxies: int = _setting(
+        "how many proxies of yours stand in front; so many addresses of X-Forwarded-For are believed", 0, at_least=0
+    )
+    rate_limit: int = _setting(
+        "requests of one token, or of one address without a valid token, within a minute and in each worker; 0: any",
+        6000,
+        at_least=0,
+    )
+    orders_limit: int = _setting("most stored orders of one owner", 10_000)
     body_limit: int = _setting("largest JSON body [bytes]", 1024 * 1024)
     checks_limit: int = _setting("most checks in one JSON body", 1000)
     row_limit: int = _setting("longest row of a CSV or NDJSON body [bytes]", 64 * 1024)
@@ -76,6 +93,9 @@ class Settings:
 
 
 def _parse(name: str, item: Field[Any], text: str) -> Any:
+    words = item.metadata["words"]
+    if words and text not in words:
+        raise SettingError(f"{name}={text!r} is not accepted: {' or '.join(words)}, for example {name}={words[0]}")
     if item.type is not int:
         return text
     least = item.metadata["at_least"]

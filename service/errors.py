@@ -2,16 +2,22 @@
 
     RequestError
     ├── Malformed             400  the request cannot be read at all: broken JSON, text that is not UTF-8
+    ├── Unauthorized          401  a token is needed, or the one shown is not valid
+    ├── Forbidden             403  the token only reads
     ├── NotFound              404  no such path, table or form of a resource
     ├── MethodNotAllowed      405  the path does not know the method
     ├── NotAcceptable         406  none of the forms asked for by Accept is offered
+    ├── Stale                 412  the order was changed since it was read
     ├── TooLarge              413  the body, the line or the number of checks is over its limit
     ├── UnsupportedMedia      415  the body is of a type that is not read
     ├── Invalid               422  (not raised itself)
     │   ├── UnknownField           a name that the resource does not know
     │   ├── MissingField           a name that the resource needs
     │   ├── BadValue               a value that cannot be understood
-    │   └── NothingToCheck         an empty order is an error, never "fits"
+    │   ├── NothingToCheck         an empty order is an error, never "fits"
+    │   └── KeyReused              one Idempotency-Key for two different requests
+    ├── NoPrecondition        428  a change that does not say which revision it changes
+    ├── TooManyRequests       429  more than the limit within a minute
     ├── Internal              500  a fault of ours
     └── NotReady              503  a part that the service needs does not answer
 
@@ -98,6 +104,18 @@ class Malformed(RequestError):
     code, status, title = "malformed", 400, "The request cannot be read"
 
 
+class Unauthorized(RequestError):
+    """A token is needed, or the one that is shown is not valid."""
+
+    code, status, title = "unauthorized", 401, "A valid token is needed"
+
+
+class Forbidden(RequestError):
+    """The token does not allow this."""
+
+    code, status, title = "forbidden", 403, "The token does not allow this"
+
+
 class NotFound(RequestError):
     """There is no such path, table or form of a resource."""
 
@@ -114,6 +132,12 @@ class NotAcceptable(RequestError):
     """None of the forms that the client accepts is offered."""
 
     code, status, title = "not-acceptable", 406, "None of the accepted forms is offered"
+
+
+class Stale(RequestError):
+    """The order was changed since the caller read it; nothing was overwritten."""
+
+    code, status, title = "stale", 412, "The order was changed in the meantime"
 
 
 class TooLarge(RequestError):
@@ -158,6 +182,24 @@ class NothingToCheck(Invalid):
     code, title = "nothing-to-check", "There is nothing to check"
 
 
+class KeyReused(Invalid):
+    """The Idempotency-Key was used before, for a request that was another one."""
+
+    code, title = "idempotency-key-reused", "The Idempotency-Key belongs to another request"
+
+
+class NoPrecondition(RequestError):
+    """A change has to say by If-Match which revision it changes."""
+
+    code, status, title = "no-precondition", 428, "The change does not say which revision it changes"
+
+
+class TooManyRequests(RequestError):
+    """The caller sent more requests than are allowed within a minute."""
+
+    code, status, title = "too-many-requests", 429, "Too many requests"
+
+
 class Internal(RequestError):
     """A fault of ours; the log holds what happened under the request id."""
 
@@ -172,15 +214,21 @@ class NotReady(RequestError):
 
 EVERY: tuple[type[RequestError], ...] = (
     Malformed,
+    Unauthorized,
+    Forbidden,
     NotFound,
     MethodNotAllowed,
     NotAcceptable,
+    Stale,
     TooLarge,
     UnsupportedMedia,
     UnknownField,
     MissingField,
     BadValue,
     NothingToCheck,
+    KeyReused,
+    NoPrecondition,
+    TooManyRequests,
     Internal,
     NotReady,
 )

@@ -9,7 +9,8 @@ from schemas.health import HEALTH, VIEW_OPTIONS
 from service.api.render import Layout, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
 from service.errors import NotReady
-from service.store.engine import Unavailable, answers
+from service.store.engine import Unavailable
+from service.store.store import Store
 
 blueprint = Blueprint("health", __name__)
 
@@ -53,8 +54,11 @@ def healthz(query: Wire) -> Answer:
 )
 def readyz(query: Wire) -> Answer:
     """Answer where the tables are loaded (else the process had not started) and the database answers."""
+    store: Store = current_app.extensions["kitproof.store"]
     try:
-        answers(current_app.extensions["kitproof.engine"])
+        store.check()
     except Unavailable as error:
-        raise NotReady("the database does not answer", field="KITPROOF_DATABASE_URL") from error
+        raise NotReady(
+            error.reason, field="KITPROOF_DATABASE_URL", headers=(("Retry-After", str(error.retry_after)),)
+        ) from error
     return Answer(_reply("ready"))

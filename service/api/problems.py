@@ -18,10 +18,12 @@ from service.errors import (
     Malformed,
     MethodNotAllowed,
     NotFound,
+    NotReady,
     RequestError,
     TooLarge,
     UnsupportedMedia,
 )
+from service.store.engine import Unavailable
 
 log = logging.getLogger(__name__)
 
@@ -32,8 +34,15 @@ _BY_STATUS: dict[int, type[RequestError]] = {404: NotFound, 413: TooLarge, 415: 
 def register_problems(app: Flask) -> None:
     """Answer every error of the application in the one shape."""
     app.register_error_handler(RequestError, problem_response)
+    app.register_error_handler(Unavailable, lambda error: problem_response(_of_store(error)))
     app.register_error_handler(HTTPException, lambda error: problem_response(_of_http(error)))
     app.register_error_handler(Exception, lambda error: problem_response(_of_fault(error)))
+
+
+def _of_store(error: Unavailable) -> RequestError:
+    """Return what the database cannot do now as an error; the log holds what it said itself."""
+    log.warning("request %s %s: %s (%s)", request_id(), request.path, error.reason, error.__cause__)
+    return NotReady(error.reason, headers=(("Retry-After", str(error.retry_after)),))
 
 
 def _of_http(error: HTTPException) -> RequestError:

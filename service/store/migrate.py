@@ -5,13 +5,15 @@ PostgreSQL is asked for an advisory lock and SQLite for its write lock, so that 
 the work done. The steps themselves stand in ``migrations/versions``.
 """
 
+from contextlib import suppress
+
 from alembic import command
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, Engine, text
 
-from service.store.engine import Unavailable, is_embedded, told_apart
+from service.store.engine import Unavailable, file_of, is_embedded, told_apart
 
 LOCK = 0x4B50524F
 """The advisory lock of PostgreSQL that stands for our tables: any number, as long as it is always the same."""
@@ -44,6 +46,10 @@ def migrate(engine: Engine, config: Config | None = None) -> str | None:
         NewerDatabase: the tables are of a version that is not known here.
     """
     config = config or configuration()
+    if is_embedded(engine):
+        # Read by the owner only; SQLite gives its other files the same rights.
+        with suppress(OSError):
+            file_of(engine).touch(mode=0o600)
     with told_apart(), engine.connect().execution_options(writes=True) as connection, connection.begin():
         if not is_embedded(engine):
             # Another process may be migrating: wait for it as long as it takes it, not only for a lock's usual time.
