@@ -8,7 +8,7 @@
 """
 
 import math
-from decimal import Decimal
+from decimal import ROUND_CEILING, Decimal
 
 from reference import fits, tables
 from reference.families import by_name
@@ -48,7 +48,7 @@ def sample_of(measured: int, lot: int | None, confidence: Decimal = CONFIDENCE) 
         while outside < lot - measured and _all_missed(lot, outside + 1, measured) > miss:
             outside += 1
         share = outside / lot
-    percent = Decimal(repr(share)).quantize(Decimal("0.001"))
+    percent = Decimal(repr(share)).quantize(Decimal("0.001"), ROUND_CEILING)
     of_lot = f"of the {lot} in the bag" if lot is not None else "of a large bag"
     text = f"{measured} measured, none outside: with {confidence:.0%} confidence at most {percent:.1%} {of_lot} are."
     if lot == measured:
@@ -77,8 +77,10 @@ def _advice(outcome: MeasuredDecision) -> str:
     if needed is None:
         return "A piece lies on or outside a limit: no finer instrument can prove it conforming; send it back or sort."
     rows = [row for row in tables.load("instruments") if row.decimal("uncertainty") < needed]
-    finer = dict.fromkeys(f"{row.text('instrument')} (U {row.text('uncertainty')} mm)" for row in rows)
-    named = f", for example {' or '.join(list(finer)[:2])}" if finer else ""
+    finer: dict[str, str] = {}
+    for row in rows:
+        finer.setdefault(row.text("instrument"), f"{row.text('instrument')} (U {row.text('uncertainty')} mm)")
+    named = f", for example {' or '.join(list(finer.values())[:2])}" if finer else ""
     return f"An uncertainty below {needed} mm would prove the worst piece{named}."
 
 

@@ -246,7 +246,11 @@ def bounds(name: str, size: Limits) -> tuple[Decimal, Decimal]:
 def _reading(family: Family, row: Size, dimensions: Mapping[str, Dimension]) -> Reading:
     """Return the row as a reading of its own designation; plain from the table where that is not read back."""
     standard = family.by_standard.get(row.standard)
-    text = order_text((standard and standard.order) or family.order, dimensions, {"standard": row.standard})
+    key = dimensions.get(family.key)
+    attributes = {"standard": row.standard}
+    if isinstance(key, Limits) and key.tolerance_class:
+        attributes["tolerance_class"] = key.tolerance_class
+    text = order_text((standard and standard.order) or family.order, dimensions, attributes)
     usual = next((one.name for one in family.standards if one.name in text), None)
     if row.standard not in text and standard is not None and usual is not None:
         text = f"{family.name.capitalize()} {row.standard}{text.partition(usual)[2]}"
@@ -260,7 +264,9 @@ def _reading(family: Family, row: Size, dimensions: Mapping[str, Dimension]) -> 
 
 def _same(read_back: Dimension | None, held: Dimension) -> bool:
     if isinstance(held, Limits):
-        return isinstance(read_back, Limits) and read_back.nominal == held.nominal
+        if not isinstance(read_back, Limits) or read_back.nominal != held.nominal:
+            return False
+        return held.lower is None or (read_back.lower, read_back.upper) == (held.lower, held.upper)
     return read_back == held
 
 
