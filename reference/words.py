@@ -119,7 +119,7 @@ LABELS: Final[dict[str, str]] = {
     **dict.fromkeys(("l0", "lo"), "free length"),
     **dict.fromkeys(("h", "height", "hoch", "hohe", "hauteur", "altura", "altezza", "high", "tall"), "height"),
     **dict.fromkeys(
-        ("t", "thick", "thickness", "dick", "dicke", "epaisseur", "espesor", "spessore", "thk", "stark"), "thickness"
+        ("t", "thick", "thickness", "dick", "dicke", "epaisseur", "espesor", "spessore", "thk", "stark", "wall", "paroi"), "thickness"
     ),
     **dict.fromkeys(("depth", "deep", "tief", "tiefe", "profondeur", "profundidad", "profondita"), "depth"),
     **dict.fromkeys(("w", "wide", "width", "breit", "breite", "largeur", "ancho", "larghezza", "ancha"), "width"),

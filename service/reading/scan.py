@@ -406,6 +406,9 @@ class _Scanner:
             return None
         name = self.quote(i, after + 2)
         thread = threads.unified(name)
+        if thread is None and part and self.low(after + 2) in {"npt", "nptf"}:
+            thread = threads.pipe(f"NPT {self.quote(i, part[1])}")
+            after += 1
         if thread is None:
             return None
         after += 2
