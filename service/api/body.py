@@ -7,10 +7,9 @@ not known here.
 import csv
 import json
 from collections.abc import Iterator
-from typing import Any, BinaryIO
+from typing import IO, Any
 
 import orjson
-from werkzeug.exceptions import ClientDisconnected
 from werkzeug.http import parse_options_header
 
 from service.api.cells import fused
@@ -34,6 +33,9 @@ BODY_TYPES = {
 
 MOST_NESTED = 30
 """Objects and lists of a JSON body within each other."""
+
+MOST_READ_OVER = 16 * 1024 * 1024
+"""Bytes of a refused body that are read over."""
 
 _CHUNK = 64 * 1024
 _SEPARATORS = ",;\t|"
@@ -63,7 +65,7 @@ def body_kind(content_type: str) -> str:
 # --- JSON ----------------------------------------------------------------------------------------------------------
 
 
-def read_json(stream: BinaryIO, limit: int, declared: int | None) -> Any:
+def read_json(stream: IO[bytes], limit: int, declared: int | None) -> Any:
     """Return the one JSON value of a body.
 
     Raises:
@@ -136,7 +138,7 @@ def _malformed(why: str) -> Malformed:
 # --- rows ----------------------------------------------------------------------------------------------------------
 
 
-def read_some(stream: BinaryIO, size: int) -> bytes:
+def read_some(stream: IO[bytes], size: int) -> bytes:
     """Return the next piece of a body, empty at its end; a body that breaks off is an error.
 
     Raises:
@@ -144,11 +146,21 @@ def read_some(stream: BinaryIO, size: int) -> bytes:
     """
     try:
         return stream.read(size)
-    except (OSError, ClientDisconnected) as error:
+    except Exception as error:  # each server has its own for a broken connection or a wrong chunk
         raise Malformed("the body breaks off", field="body", accepted="a whole body") from error
 
 
-def physical_lines(stream: BinaryIO, limit: int) -> Iterator[tuple[int, bytes | None]]:
+def read_over(stream: IO[bytes]) -> None:
+    """Take the rest of a body, up to a bound: to close on data not taken would cost the client the reply."""
+    taken = 0
+    try:
+        while taken < MOST_READ_OVER and (chunk := stream.read(_CHUNK)):
+            taken += len(chunk)
+    except Exception:  # what cannot be read any more has no rest
+        return
+
+
+def physical_lines(stream: IO[bytes], limit: int) -> Iterator[tuple[int, bytes | None]]:
     """Return each line of a body with its number; None stands for one over the limit, which is read over."""
     number, rest, too_long = 0, b"", False
     while chunk := read_some(stream, _CHUNK):
@@ -164,7 +176,7 @@ def physical_lines(stream: BinaryIO, limit: int) -> Iterator[tuple[int, bytes | 
         yield number + 1, None if too_long else rest
 
 
-def ndjson_rows(stream: BinaryIO, limit: int) -> Iterator[Row]:
+def ndjson_rows(stream: IO[bytes], limit: int) -> Iterator[Row]:
     """Return the checks of a body with one JSON object per line; blank lines are passed over."""
     for number, line in physical_lines(stream, limit):
         if line is None:
@@ -180,7 +192,7 @@ def ndjson_rows(stream: BinaryIO, limit: int) -> Iterator[Row]:
             yield number, error
 
 
-def csv_rows(stream: BinaryIO, limit: int, known: tuple[str, ...]) -> Iterator[Row]:
+def csv_rows(stream: IO[bytes], limit: int, known: tuple[str, ...]) -> Iterator[Row]:
     """Return the checks of a CSV body, whose first row names the fields; an empty cell is a field not given.
 
     The separator is found out from the first row, which holds only names that are known. Text that was defused against
@@ -218,7 +230,7 @@ def csv_rows(stream: BinaryIO, limit: int, known: tuple[str, ...]) -> Iterator[R
 class Lines(Iterator[str]):
     """The lines of a body as text; bytes that are not UTF-8 become half surrogates, which no field accepts."""
 
-    def __init__(self, stream: BinaryIO, limit: int, too_long: set[int]) -> None:
+    def __init__(self, stream: IO[bytes], limit: int, too_long: set[int]) -> None:
         """Begin before the first line; the numbers of lines over the limit are put into ``too_long``."""
         self.number = 0
         self._lines = physical_lines(stream, limit)

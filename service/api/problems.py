@@ -7,6 +7,7 @@ import orjson
 from flask import Flask, Response, current_app, request
 from werkzeug.exceptions import HTTPException
 
+from service.api.body import read_over
 from service.api.cells import cell_text, xml_text
 from service.api.formats import Look, choose
 from service.api.query import parse_query
@@ -79,6 +80,7 @@ def _of_fault(error: Exception) -> RequestError:
 def problem_response(error: RequestError) -> Response:
     """Return an error in the form that the request asks for."""
     described, seen = _look()
+    read_over(request.stream)
     if seen.inline:
         return respond(_inline(error, described, seen), seen.content_type, 200)
     writer = _WRITERS.get(seen.form, _as_json)
