@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
+from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
 from reference import words as trade
@@ -124,32 +125,28 @@ def corrections(word: str) -> frozenset[str]:
     if len(word) < 4 or word in known_words() or word in _NOT_NOUNS:
         return frozenset()
     allowed = 1 if len(word) < 8 else 2
-    best: list[str] = []
-    nearest = allowed + 1
-    for target in _targets():
-        if abs(len(target) - len(word)) > allowed:
-            continue
-        distance = OSA.distance(word, target, score_cutoff=allowed)
-        if distance > allowed or (target[0] != word[0] and distance > 0 and len(word) < 7):
-            continue
-        if distance < nearest:
-            best, nearest = [target], distance
-        elif distance == nearest:
-            best.append(target)
-    return frozenset(_vocabulary()[target] for target in best)
+    near = process.extract(word, _targets(), scorer=OSA.distance, score_cutoff=allowed, limit=None)
+    found = [(distance, target) for target, distance, _ in near if len(word) >= 7 or target[0] == word[0]]
+    nearest = min((distance for distance, _ in found), default=0)
+    return frozenset(_vocabulary()[target] for distance, target in found if distance == nearest)
+
+
+_SUGGESTED = 5
+_COMPARED = 8
+
+
+@lru_cache(maxsize=4096)
+def _resembling(word: str) -> tuple[tuple[float, str], ...]:
+    near = process.extract(word, _targets(), scorer=OSA.normalized_similarity, score_cutoff=0.6, limit=_SUGGESTED)
+    return tuple((-similarity, _vocabulary()[target]) for target, similarity, _ in near)
 
 
 def nearest_words(words: Iterable[str]) -> tuple[str, ...]:
     """Return up to five noun words that look most like the given ones, for a line that cannot be read."""
     scored: list[tuple[float, str]] = []
-    for word in words:
-        if len(word) < 3:
-            continue
-        for target in _targets():
-            similarity = OSA.normalized_similarity(word, target)
-            if similarity >= 0.6:
-                scored.append((-similarity, _vocabulary()[target]))
-    return tuple(dict.fromkeys(target for _, target in sorted(scored)))[:5]
+    for word in sorted(word for word in words if len(word) > 2 and word not in known_words())[:_COMPARED]:
+        scored += _resembling(word)
+    return tuple(dict.fromkeys(target for _, target in sorted(scored)))[:_SUGGESTED]
 
 
 _MATES = re.compile(
