@@ -153,6 +153,15 @@ LABELS: Final[dict[str, str]] = {
 SIGNED_LABELS: Final[dict[str, str]] = {"da": "od", "de": "od", "di": "id", "dm": "mean", "ad": "od"}
 """Symbols that are labels only before an equals sign or a glued number (``Da=10``): alone they are other words."""
 
+BEHIND: Final = frozenset("wide long lg deep thick thk high tall breit lang tief dick hoch haut ancho alto".split())
+"""Labels that always stand behind their number: ``15 mm wide 2 m`` is 15 wide."""
+
+BEFORE: Final = frozenset(
+    "largeur longueur hauteur epaisseur profondeur lange breite hohe dicke tiefe larghezza lunghezza altezza spessore"
+    " profondita longitud altura espesor profundidad anchura".split()
+)
+"""Labels that stand before their number where one follows: ``400 mm largeur 6`` is 6 wide."""
+
 PIECE_WORDS: Final = frozenset(
     "pcs pc pce pces piece pieces off ea each units unit stk stck stuck st. stueck ud uds unidades unidad piezas pza pzas"
     " pieces pz pezzi pezzo szt nos ex exemplaires db pairs pair".split()

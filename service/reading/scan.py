@@ -12,6 +12,8 @@ from reference import threads
 from reference.families.facts import ClassMention, Element, Facts, Number, StandardMention, ThreadMention
 from reference.quantities import Rating, ThreadSize
 from reference.words import (
+    BEFORE,
+    BEHIND,
     COUNT_WORDS,
     FINISHES,
     FRACTION_DENOMINATORS,
@@ -192,7 +194,8 @@ class _Scanner:
             return not token.space or (self.amperes and token.text == "A")
         if word == "deg" and self.low(i + 1) == "c":
             return False
-        return True
+        # bore 5 W6: the letter belongs to the number that follows
+        return not (len(word) == 1 and token.space and self.is_number(i + 1) and self.glued(i + 1))
 
     def quote(self, start: int, end: int) -> str:
         """Return the words of the line from token ``start`` up to ``end``."""
@@ -435,6 +438,9 @@ class _Scanner:
             self.close()
             self.facts.unread.append(self.quote(i, after))
             return after + (1 if priced else 0)
+        if self.low(after) == "%":
+            self.facts.unread.append(self.quote(i, after + 1))
+            return after + 1
         pipe = self._pipe_suffix(i, number, after)
         if pipe:
             self.add(pipe[0])
@@ -550,9 +556,9 @@ class _Scanner:
             if (self.is_number(following) or thread) and not number.unit:
                 return None
         following = i + 2 if self.low(i + 1) in {"=", ":"} else i + 1
-        if self.is_number(following) and not number.unit and label not in {"teeth", "starts"} and token.space:
-            nxt = self._suffix_only(following)
-            if not nxt:
+        unlabelled = self.is_number(following) and not self._suffix_only(following)
+        if unlabelled and token.space and word not in BEHIND and label not in {"teeth", "starts"}:
+            if not number.unit or word in BEFORE:
                 return None
         if label == "series":
             return (
@@ -583,8 +589,20 @@ class _Scanner:
 
     def _suffix_only(self, i: int) -> bool:
         """Tell whether the number at i carries its own label behind it, so that labels here stand behind numbers."""
+        if not self.is_number(i):
+            return False
         _, after = self.number(i)
         return self.low(after) in LABELS
+
+    def _describes(self, i: int) -> bool:
+        """Tell whether the label at i belongs to the number before it: ``belt 15 mm wide``, ``belt 200 teeth``."""
+        word = self.low(i)
+        label = LABELS.get(word)
+        if word == "t" and self.glued(i) and self.items[i].text == "T":
+            return True
+        if label is None or word == "d":
+            return False
+        return word in BEHIND or label in {"teeth", "starts"} or self._suffix_only(i + 1)
 
     def _class_at(self, i: int) -> tuple[ClassMention, int] | None:
         """Read a tolerance class behind a number: ``m6``, ``h8``, ``H7``; an M6 may be a thread too."""
@@ -730,6 +748,9 @@ class _Scanner:
         if self.linked or self._link_at(after):
             self.add(number)
             return self._after_element(after)
+        if label == "belt" and self._describes(after):
+            number = replace(number, label="teeth" if self.low(after) == "t" else LABELS[self.low(after)])
+            after += 1
         if label == "diameter":
             also = LABELS.get(self.low(after))
             if also in {"od", "id", "bore", "shoulder"}:
