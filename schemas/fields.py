@@ -11,7 +11,8 @@ from marshmallow import RAISE, Schema, ValidationError, fields, validate
 # (which stands for bytes that were not UTF-8), is refused before it can reach a log or a sheet.
 _UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff]")
 _NUMBER = re.compile(r"[+-]?(?:\d{1,12}(?:[.,]\d{0,12})?|[.,]\d{1,12})")
-_YES, _NO = frozenset({"1", "true", "yes"}), frozenset({"0", "false", "no"})
+YES, NO = frozenset({"1", "true", "yes"}), frozenset({"0", "false", "no"})
+"""How a switch is turned on and off."""
 
 
 def printable(text: str) -> bool:
@@ -69,9 +70,9 @@ class Flag(fields.Boolean):
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> bool:
         word = str(value).strip().lower()
-        if word not in _YES | _NO:
+        if word not in YES | NO:
             raise ValidationError("no switch")
-        return word in _YES
+        return word in YES
 
 
 class Exact(fields.Decimal):

@@ -4,8 +4,8 @@ from marshmallow import Schema
 
 from schemas.fields import Closed, Flag, Text, Word, about
 
-FORMATS = ("json", "csv", "xml", "html", "word", "ndjson")
-"""The forms of a reply by name; ``word`` is plain text."""
+FORMATS = ("json", "csv", "xml", "html", "word", "ndjson", "junit", "tap", "lines", "sarif")
+"""The forms of a reply by name; ``word`` is plain text, the last four are reports for build tools."""
 
 UNITS = ("mm", "in")
 SEPARATORS = {",": ",", ";": ";", "tab": "\t", "|": "|"}
@@ -18,7 +18,7 @@ class ViewOptions(Closed):
     format = Word(
         FORMATS,
         metadata=about(
-            "form of the reply; a suffix of the path (.json, .csv, .xml, .html, .txt, .ndjson) says the same",
+            "form of the reply; a suffix of the path (.json, .csv, .xml, .html, .txt, ...) says the same",
             "csv",
             ", ".join(FORMATS),
         ),
@@ -33,10 +33,13 @@ class ViewOptions(Closed):
     )
     errors = Word(
         ("problem", "inline"),
-        metadata=about("inline answers 200 with the error as text, for sheets that lose the body of a 4xx", "inline"),
+        metadata=about(
+            "inline answers 200 with the error as text, for sheets that lose the body of a 4xx; gate=1 goes before it",
+            "inline",
+        ),
     )
     sep = Word(tuple(SEPARATORS), metadata=about("separator of CSV", ";", ", ".join(SEPARATORS)))
-    dec = Word(DECIMALS, metadata=about("decimal sign of CSV", ",", "a point or a comma"))
+    dec = Word(DECIMALS, metadata=about("decimal sign of CSV and plain text", ",", "a point or a comma"))
     bom = Flag(metadata=about("begin CSV with a byte order mark, which Excel needs", "1", "1 or 0"))
 
 

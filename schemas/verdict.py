@@ -73,6 +73,16 @@ class Asked(Closed):
         "9.6 h11 width 1.1 H13 on shaft 10",
         "diameter of the floor, width, on shaft or in bore with its size; for an O-ring what it seals against",
     )
+    pattern = _mate(
+        "the part is bolted to these holes",
+        "16 x M3 at 25 position 0.2",
+        "number of holes x thread or diameter (for a screw), at pitch (x pitch across) or on circle, then position",
+    )
+    path = _mate(
+        "the belt runs on this path",
+        "20T and 60T GT2 at 80..84 width 6",
+        "two pulleys by their teeth, profile, centre distance; or open, profile, path, clamps; then travel, width",
+    )
     rating = _mate(
         "the part must be rated for this",
         "24 V, 40 W margin 20 %",
@@ -81,16 +91,35 @@ class Asked(Closed):
     presence = _mate("the part only has to be there", "yes", "yes")
 
 
-class BatchQuery(LengthOptions):
-    """The options of a batch."""
+class GateOptions(LengthOptions):
+    """How a verdict is to look, and what its status is to say."""
 
     gate = Flag(metadata=about("answer 409 unless the verdict is fits", "1", "1 or 0"))
 
 
-class VerdictQuery(BatchQuery, Asked):
+class BatchQuery(GateOptions):
+    """The options of a batch."""
+
+    file = Text(longest=LONGEST_TEXT, metadata=about("file that the lines come from, as reports name it", "order.csv"))
+
+
+class VerdictQuery(GateOptions, Asked):
     """One check: a line, one mate in its short text form, and the fit wanted."""
 
     fit = Text(longest=LONGEST_TEXT, blank=True, metadata=_FIT)
+
+
+def _each(field: fields.Field[Any]) -> fields.List[Any]:
+    """Return a field of a query that stands there once for each check."""
+    metadata = {**field.metadata, "example": [field.metadata["example"]]}
+    return fields.List(fields.String(metadata=field.metadata), required=field.required, metadata=metadata)
+
+
+SeveralQuery = BatchQuery.from_dict(
+    {name: _each(field) for name, field in VerdictQuery().fields.items() if name not in GateOptions().fields},
+    name="SeveralQuery",
+)
+"""Several checks in a query: each ``line`` begins one, and what follows it belongs to it."""
 
 
 class Check(Asked):
@@ -138,13 +167,33 @@ class Hole(Closed):
 
     kind = text_field("kind of mate", "bore")
     text = text_field("what messages call it", "bore 5 H7 (5..5.012)")
-    thread = fields.Nested(THREAD, metadata={"description": "thread of a tapped hole or a nut"})
+    thread = fields.Nested(
+        THREAD, allow_none=True, metadata={"description": "thread of a tapped hole, a nut, or the holes of a pattern"}
+    )
     depth = Measure(allow_none=True, metadata=about("depth of a bore, full thread of a tapped hole", 20))
     end = _may(fields.String, "blind or through, null where it is not stated", "blind")
     material = fields.Nested(Material(), allow_none=True, metadata={"description": "what the mate is made of"})
     height = _may(fields.Float, "height of a nut", 4.7)
     prevailing = _may(fields.Boolean, "whether a nut is a lock nut", False)
     source = _may(fields.String, "where its limits or its height come from", "ISO 286-1")
+
+
+class PulleyAt(Closed):
+    """A pulley on a belt's path; one with neither teeth nor diameter is a clamp."""
+
+    x = number_field("where it is", 80)
+    y = number_field("where it is", 0)
+    teeth = count_field("its teeth, null for a smooth one", 60, nullable=True)
+    diameter = number_field("diameter of a smooth one", None, nullable=True)
+    back = fields.Boolean(required=True, metadata=about("whether the back of the belt runs on it", False))
+
+
+class Moves(Closed):
+    """What a tensioner does."""
+
+    pulley = count_field("the pulley that it moves, from 1", 2)
+    x = number_field("how far along x", 4)
+    y = number_field("how far along y", 0)
 
 
 class Mate(Hole):
@@ -164,6 +213,24 @@ class Mate(Hole):
     size = _limits("diameter of the shaft or bore that a groove is turned into")
     against = _limits("diameter that an O-ring in the groove seals against")
     service = _may(fields.String, "how an O-ring seals: static or dynamic", "static")
+    count = _may(fields.Integer, "holes of a pattern", 16)
+    hole = _limits("clearance hole of a pattern")
+    screw = fields.Nested(THREAD, allow_none=True, metadata={"description": "screw that the holes are for"})
+    pitch = Measure(allow_none=True, metadata=about("pitch of the holes in a row, or of the teeth of a belt", 25))
+    across = _limits("distance of two rows of holes")
+    circle = _limits("diameter of the circle that the holes lie on")
+    position = _may(fields.Float, "position tolerance of the holes, null where it is not stated", 0.2)
+    profile = _may(fields.String, "profile of a belt", "GT2")
+    pulleys = fields.List(
+        fields.Nested(PulleyAt(), metadata={"description": "one of them"}),
+        metadata={"description": "pulleys of a belt's path, in its order"},
+    )
+    path = _limits("length of a belt's path on the pitch line, over the tensioner's travel")
+    clamp_teeth = _may(fields.Integer, "teeth clamped at each end of an open belt", 6)
+    moves = fields.Nested(Moves(), allow_none=True, metadata={"description": "what the tensioner moves"})
+    travel = _may(fields.Float, "travel of the tensioner", 4)
+    centres = _limits("centre distance of two pulleys")
+    belt_width = _may(fields.Float, "belt width that the pulleys are made for", 6)
     needed = fields.List(
         fields.Nested(Needed(), metadata={"description": "one of them"}),
         metadata={"description": "quantities that the part must be rated for"},
@@ -230,5 +297,5 @@ class VerdictRow(Verdict):
     error = one_field(PROBLEM, "what is wrong with this check, null where nothing is", nullable=True)
 
 
-VERDICT_QUERY, BATCH_QUERY, CHECK = VerdictQuery(), BatchQuery(), Check()
+VERDICT_QUERY, SEVERAL_QUERY, BATCH_QUERY, CHECK = VerdictQuery(), SeveralQuery(), BatchQuery(), Check()
 MATE, VERDICT, VERDICT_ROW = Mate(), Verdict(), VerdictRow()

@@ -12,6 +12,7 @@ from werkzeug.datastructures import MIMEAccept
 from werkzeug.http import parse_accept_header
 
 from schemas.options import SEPARATORS
+from service.api.reports import NOWHERE, REPORTS, Origin
 from service.errors import BadValue, NotAcceptable, NotFound
 
 MEDIA_TYPES: Mapping[str, tuple[str, ...]] = {
@@ -21,8 +22,9 @@ MEDIA_TYPES: Mapping[str, tuple[str, ...]] = {
     "html": ("text/html", "application/xhtml+xml"),
     "word": ("text/plain",),
     "ndjson": ("application/x-ndjson", "application/ndjson", "application/jsonl", "application/x-jsonlines"),
+    "sarif": ("application/sarif+json",),
 }
-"""The media types of each form; the first one is sent."""
+"""The media types by which Accept can ask for a form; the other reports have none of their own."""
 
 SUFFIXES: Mapping[str, str] = {
     "json": "json",
@@ -31,15 +33,20 @@ SUFFIXES: Mapping[str, str] = {
     "html": "html",
     "txt": "word",
     "ndjson": "ndjson",
+    **{report: report for report in REPORTS},
 }
 
-_CONTENT_TYPES: Mapping[str, str] = {
+CONTENT_TYPES: Mapping[str, str] = {
     "json": "application/json",
     "csv": "text/csv; charset=utf-8; header=present",
     "xml": "application/xml; charset=utf-8",
     "html": "text/html; charset=utf-8",
     "word": "text/plain; charset=utf-8",
     "ndjson": "application/x-ndjson",
+    "junit": "application/xml; charset=utf-8",
+    "tap": "text/plain; charset=utf-8",
+    "lines": "text/plain; charset=utf-8",
+    "sarif": "application/sarif+json",
 }
 
 
@@ -53,15 +60,16 @@ class Look:
     separator: str = ","
     decimal: str = "."
     mark: bool = False
+    origin: Origin = NOWHERE
 
     @property
     def content_type(self) -> str:
         """The Content-Type of the reply."""
-        return _CONTENT_TYPES[self.form]
+        return CONTENT_TYPES[self.form]
 
 
-def look(form: str, options: Mapping[str, object]) -> Look:
-    """Return the look that loaded options ask for."""
+def look(form: str, options: Mapping[str, object], by_line: bool = False) -> Look:
+    """Return the look that loaded options ask for; ``by_line`` says that what is checked stands on lines of a file."""
     return Look(
         form,
         field=str(options["field"]) if "field" in options else None,
@@ -69,6 +77,7 @@ def look(form: str, options: Mapping[str, object]) -> Look:
         separator=SEPARATORS[str(options.get("sep", ","))],
         decimal=str(options.get("dec", ".")),
         mark=bool(options.get("bom", False)),
+        origin=Origin(str(options.get("file", "order")), by_line),
     )
 
 
@@ -117,7 +126,7 @@ def choose(suffix: str | None, asked: str | None, accept: str, offered: tuple[st
         return offered[0]
     form = _accepted(accept, offered)
     if not form:
-        types = ", ".join(MEDIA_TYPES[name][0] for name in offered)
+        types = ", ".join(MEDIA_TYPES[name][0] for name in offered if name in MEDIA_TYPES)
         raise NotAcceptable(
             "none of the accepted media types is offered",
             field="Accept",
@@ -130,6 +139,6 @@ def choose(suffix: str | None, asked: str | None, accept: str, offered: tuple[st
 
 @lru_cache(maxsize=512)
 def _accepted(accept: str, offered: tuple[str, ...]) -> str:
-    forms = {media_type: name for name in offered for media_type in MEDIA_TYPES[name]}
+    forms = {media_type: name for name in offered for media_type in MEDIA_TYPES.get(name, ())}
     best = parse_accept_header(accept, MIMEAccept).best_match(list(forms))
     return forms[best] if best else ""

@@ -14,7 +14,7 @@ from marshmallow import Schema, fields
 from schemas.reading import Dimension
 from schemas.reply import LIMITS, PROBLEM, RATING, THREAD
 from schemas.verdict import Measure
-from service.api.formats import MEDIA_TYPES
+from service.api.formats import CONTENT_TYPES
 from service.api.health import service_version
 from service.api.resource import Resource, respond
 from service.errors import EVERY
@@ -118,10 +118,19 @@ def _body(described: Resource, media_type: str) -> dict[str, Any]:
     return {"schema": {"type": "string", "description": "one check per row or line"}}
 
 
+def _reply(described: Resource) -> Any:
+    """Describe a JSON reply: one object, a list of them, or either as the request has it."""
+    if described.rows is None:
+        return described.reply
+    rows = {"type": "array", "items": described.rows}
+    return rows if described.rows is described.reply else {"anyOf": [described.reply, rows]}
+
+
 def _responses(described: Resource) -> dict[str, Any]:
     text = {"schema": {"type": "string"}}
+    types = {form: CONTENT_TYPES[form].partition(";")[0] for form in described.forms}
     reply: dict[str, Any] = {
-        MEDIA_TYPES[form][0]: {"schema": described.reply} if form == "json" else text for form in described.forms
+        media_type: {"schema": _reply(described)} if form == "json" else text for form, media_type in types.items()
     }
     problem = {"application/problem+json": {"schema": PROBLEM}}
     responses: dict[str, Any] = {"200": {"description": described.summary, "content": reply}}

@@ -7,11 +7,13 @@ import orjson
 from flask import Flask, Response, current_app, request
 from werkzeug.exceptions import HTTPException
 
+from schemas.fields import NO
 from service.api.body import read_over
 from service.api.cells import cell_text, xml_text
-from service.api.formats import Look, choose
-from service.api.query import parse_query
+from service.api.formats import SUFFIXES, Look, choose
+from service.api.query import parse_pairs
 from service.api.render import FORMS, Layout
+from service.api.reports import REPORTS, Case, Origin, junit
 from service.api.resource import Resource, respond
 from service.api.trace import request_id
 from service.errors import (
@@ -83,8 +85,7 @@ def problem_response(error: RequestError) -> Response:
     read_over(request.stream)
     if seen.inline:
         return respond(_inline(error, described, seen), seen.content_type, 200)
-    writer = _WRITERS.get(seen.form, _as_json)
-    body, content_type = writer(error)
+    body, content_type = _written(error, seen)
     return respond(body, content_type, error.status, error.headers)
 
 
@@ -93,31 +94,45 @@ def _look() -> tuple[Resource | None, Look]:
     view = current_app.view_functions.get(request.endpoint or "")
     described: Resource | None = getattr(view, "resource", None)
     suffix = (request.view_args or {}).get("suffix")
+    raw = request.environ.get("QUERY_STRING", "")
     try:
-        query = parse_query(request.environ.get("QUERY_STRING", ""))
+        query = dict(parse_pairs(raw))
     except RequestError:
-        query = {}
-    inline = query.get("errors", "").strip().lower() == "inline"
+        query = {"errors": "inline"} if "errors=inline" in raw else {}
+    if request.endpoint is None:
+        # There is no resource, but who asked for plain text is answered in plain text.
+        suffix = next((name for name in SUFFIXES if request.path.endswith(f".{name}")), None)
+    # A gate that opens on an error would be none.
+    inline = query.get("errors", "").strip().lower() == "inline" and query.get("gate", "0").strip().lower() in NO
     forms = described.forms if described else tuple(_WRITERS)
     for asked in (query.get("format"), None):
         try:
             form = choose(suffix, asked, request.environ.get("HTTP_ACCEPT", ""), forms)
         except RequestError:
             continue
-        return described, Look(form, inline=inline)
+        return described, Look(form, inline=inline, origin=Origin(query.get("file", "order")))
     return described, Look(_PLAIN.form, inline=inline)
 
 
 def _inline(error: RequestError, described: Resource | None, seen: Look) -> bytes:
     """Return the error as text where the value would stand: for sheets, which lose the body of a 4xx."""
-    if seen.form in ("json", "ndjson"):
-        return _as_json(error)[0]
+    if seen.form in ("json", "ndjson", *REPORTS):
+        return _written(error, seen)[0]
     line = error.line()
     columns = described.layout.columns if described and "error" in described.layout.columns else ("error",)
-    row = tuple(line if column == "error" else None for column in columns)
+    # A cell picks one column, so that the error stands in all of them.
+    row = (line,) * len(columns)
     single = described is None or described.layout.single
     layout = Layout("error", columns, lambda _: [row], lambda _: line, single)
     return b"".join(FORMS[seen.form]([[{}]], seen, layout, False))
+
+
+def _written(error: RequestError, seen: Look) -> tuple[bytes, str]:
+    """Return the error in its form, with its media type; a report tells it as its one case."""
+    if seen.form == "junit":
+        case = Case(1, "the request", error.code, False, error.line())
+        return b"".join(junit([case], Origin(seen.origin.file, by_line=False))), seen.content_type
+    return _WRITERS.get(seen.form, _as_json)(error)
 
 
 def _as_json(error: RequestError) -> tuple[bytes, str]:
@@ -126,6 +141,10 @@ def _as_json(error: RequestError) -> tuple[bytes, str]:
 
 def _as_line(error: RequestError) -> tuple[bytes, str]:
     return error.line().encode(), "text/plain; charset=utf-8"
+
+
+def _as_tap(error: RequestError) -> tuple[bytes, str]:
+    return f"Bail out! {error.line()}\n".encode(), "text/plain; charset=utf-8"
 
 
 def _as_xml(error: RequestError) -> tuple[bytes, str]:
@@ -146,4 +165,6 @@ _WRITERS: dict[str, Callable[[RequestError], tuple[bytes, str]]] = {
     "html": _as_html,
     "word": _as_line,
     "ndjson": _as_json,
+    "tap": _as_tap,
+    "lines": _as_line,
 }

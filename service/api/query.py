@@ -1,6 +1,6 @@
 """Query strings to loaded values, and what a schema finds wrong to an error that says what is accepted."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from copy import copy
 from difflib import get_close_matches
 from functools import lru_cache
@@ -25,12 +25,19 @@ def parse_query(raw: str) -> dict[str, str]:
     >>> parse_query("line=M5+dowel+pin&bore=5%20H7")
     {'line': 'M5 dowel pin', 'bore': '5 H7'}
     """
-    if not raw:
-        return {}
+    return unique(parse_pairs(raw)) if raw else {}
+
+
+def parse_pairs(raw: str, most: int = MOST_FIELDS) -> list[tuple[str, str]]:
+    """Return the fields of a query string in their order, any of them as often as it is given.
+
+    Raises:
+        Malformed: it is not UTF-8, or holds more fields than ``most``.
+    """
     try:
         # WSGI hands bytes over as Latin-1; clients also send UTF-8 that they did not escape.
-        pairs = parse_qsl(
-            raw.encode("latin-1").decode("utf-8"), keep_blank_values=True, errors="strict", max_num_fields=MOST_FIELDS
+        return parse_qsl(
+            raw.encode("latin-1").decode("utf-8"), keep_blank_values=True, errors="strict", max_num_fields=most
         )
     except UnicodeError:
         raise Malformed(
@@ -38,8 +45,16 @@ def parse_query(raw: str) -> dict[str, str]:
         ) from None
     except ValueError:
         raise Malformed(
-            "the query holds too many fields", accepted=f"at most {MOST_FIELDS} fields", example="line=M5+dowel+pin"
+            "the query holds too many fields", accepted=f"at most {most} fields", example="line=M5+dowel+pin"
         ) from None
+
+
+def unique(pairs: Sequence[tuple[str, str]]) -> dict[str, str]:
+    """Return fields by name.
+
+    Raises:
+        Malformed: one is given twice.
+    """
     given = dict(pairs)
     if len(given) < len(pairs):
         twice = next(name for index, (name, _) in enumerate(pairs) if name in dict(pairs[:index]))

@@ -17,6 +17,7 @@ from marshmallow import Schema
 from service.api.cells import cell_text, defused, xml_name, xml_text
 from service.api.formats import Look
 from service.api.pick import Path, checked_path, pick
+from service.api.reports import REPORTS, Case
 
 Wire = dict[str, Any]
 Cell = str | int | float | bool | None
@@ -37,7 +38,8 @@ STYLE = (
 class Layout:
     """How a reply becomes rows of cells, and the one plain word that stands for it.
 
-    ``single`` says that a reply is one row by nature: XML then puts its cells straight under the root.
+    ``single`` says that a reply is one row by nature: XML then puts its cells straight under the root. ``cases`` tells
+    what a reply is in a report, where there are reports of it.
     """
 
     name: str
@@ -45,14 +47,15 @@ class Layout:
     rows: Callable[[Wire], Iterable[Row]]
     word: Callable[[Wire], str]
     single: bool = True
+    cases: Callable[[Wire], Iterable[Case]] | None = None
 
-    def picked(self, name: str, path: Path) -> "Layout":
+    def picked(self, name: str, path: Path, decimal: str) -> "Layout":
         """Return the layout of one field of the reply."""
         return Layout(
             self.name,
             (name,),
             lambda reply: [(_cell(pick(reply, path)),)],
-            lambda reply: cell_text(pick(reply, path)),
+            lambda reply: cell_text(pick(reply, path), decimal),
         )
 
 
@@ -69,9 +72,12 @@ def render(reply: Wire, look: Look, layout: Layout, schema: Schema) -> bytes:
 
 def stream(blocks: Blocks, look: Look, layout: Layout, schema: Schema, batch: bool = True) -> Iterator[bytes]:
     """Return replies in their form piece by piece; a batch is a list of them, however few."""
+    if look.form in REPORTS and layout.cases is not None:
+        cases = layout.cases
+        return REPORTS[look.form]((case for block in blocks for reply in block for case in cases(reply)), look.origin)
     if look.field is not None:
         path = checked_path(schema, look.field)
-        layout = layout.picked("value" if look.form == "xml" else look.field, path)
+        layout = layout.picked("value" if look.form == "xml" else look.field, path, look.decimal)
         if look.form in ("json", "ndjson"):
             blocks = ([pick(reply, path) for reply in block] for block in blocks)
     return FORMS[look.form](blocks, look, layout, batch)

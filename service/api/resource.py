@@ -47,7 +47,10 @@ class Answer:
 
 @dataclass(frozen=True, slots=True)
 class Resource:
-    """All that is to know about a resource. ``path`` holds names in angle brackets; the first form is the default."""
+    """All that is to know about a resource. ``path`` holds names in angle brackets; the first form is the default.
+
+    ``rows`` is what a list of replies holds; where it is the reply itself, there is always a list.
+    """
 
     path: str
     summary: str
@@ -60,6 +63,7 @@ class Resource:
     body_types: tuple[str, ...] = ()
     description: str = ""
     statuses: Mapping[int, str] | None = None
+    rows: Schema | None = None
 
 
 View = Callable[..., Answer]

@@ -8,13 +8,14 @@ from typing import Any
 from flask import Blueprint, Response, current_app, request
 
 from schemas.fields import printable
-from schemas.verdict import BATCH_QUERY, CHECK, VERDICT, VERDICT_QUERY, VERDICT_ROW, VERDICTS
+from schemas.verdict import BATCH_QUERY, CHECK, SEVERAL_QUERY, VERDICT, VERDICT_QUERY, VERDICT_ROW, VERDICTS
 from service.api import wire
 from service.api.body import Row, body_kind, csv_rows, ndjson_rows, read_json
 from service.api.cells import cell_text
 from service.api.formats import Look, choose, look
-from service.api.query import load, parse_query, unknown_field
+from service.api.query import load, parse_pairs, parse_query, unique, unknown_field
 from service.api.render import Layout, Wire, render, stream
+from service.api.reports import REPORTS, Case
 from service.api.resource import Answer, Headers, Resource, register, resource, respond, with_reference
 from service.api.spool import Spool
 from service.api.trace import request_id
@@ -30,6 +31,9 @@ blueprint = Blueprint("verdict", __name__)
 
 BLOCK = 250
 """Checks that are judged and written at a time."""
+
+MOST_FIELDS = 2000
+"""Fields of a query that holds several checks; its length is bounded by the server."""
 
 COLUMNS = (
     "number",
@@ -105,12 +109,27 @@ def _reply(given: Any, units: str) -> Wire:
 
 def _reason(reply: Wire) -> str:
     """Return why the verdict is what it is, in one text."""
+    if error := reply.get("error"):
+        return _wrong_with(error)
     readings = reply["readings"]
     reasons = [finding["text"] for finding in reply["findings"]]
     for reading in readings:
         named = f"{reading['family']}: " if len(readings) > 1 else ""
         reasons += [named + finding["text"] for finding in reading["findings"] if finding["weight"] != "note"]
     return "; ".join(reasons)
+
+
+def _wrong_with(error: Wire) -> str:
+    """Return what is wrong with a check in one text."""
+    return f"{error['field']}: {error['detail']}; accepted: {error['accepted']}; example: {error['example']}"
+
+
+def _cases(reply: Wire) -> Iterator[Case]:
+    """Return a check as a case of a report."""
+    named = (("order instead", reply["order_text"]), ("ask the supplier", reply["question"]))
+    advice = tuple(f"{name}: {text}" for name, text in named if text)
+    word = reply["verdict"]
+    yield Case(reply.get("number", 1), reply["line"] or "", word, word == "fits", _reason(reply), advice)
 
 
 def _row(reply: Wire) -> list[Any]:
@@ -139,11 +158,11 @@ def _row(reply: Wire) -> list[Any]:
         cell_text(reply["cautions"]),
         reply["units"],
         reply["reference"],
-        error and f"{error['field']}: {error['detail']}; accepted: {error['accepted']}; example: {error['example']}",
+        error and _wrong_with(error),
     ]
 
 
-LAYOUT = Layout("verdicts", COLUMNS, lambda reply: [_row(reply)], lambda reply: str(reply["verdict"]))
+LAYOUT = Layout("verdicts", COLUMNS, lambda reply: [_row(reply)], lambda reply: str(reply["verdict"]), cases=_cases)
 
 
 def _status(word: str, query: Wire) -> int:
@@ -238,13 +257,53 @@ def _judged(rows: Iterable[Row], units: str, tally: Tally, request_number: str) 
         yield replies
 
 
+def several(suffix: str | None = None) -> Response:
+    """Judge the checks of a query: each ``line`` begins one, and what follows it belongs to it."""
+    options, lines, rows = _checks(parse_pairs(request.environ.get("QUERY_STRING", ""), MOST_FIELDS))
+    query = load(SEVERAL_QUERY, {**options, "line": lines})
+    if not lines:
+        raise MissingField(
+            "line is missing", field="line", accepted="line, once for each check", example="M5 dowel pin"
+        )
+    seen = look(choose(suffix, query.get("format"), request.environ.get("HTTP_ACCEPT", ""), SEVERAL.forms), query)
+    return _batch(rows, query, seen, current_app.extensions["kitproof.settings"])
+
+
+def _checks(pairs: list[tuple[str, str]]) -> tuple[Wire, list[str], list[Row]]:
+    """Return the options of a query, its lines, and its checks with their places; blank checks are passed over.
+
+    Raises:
+        Malformed: an option, or a field of one check, is given twice.
+    """
+    shared: list[tuple[str, str]] = []
+    checks: list[list[tuple[str, str]]] = []
+    options = []
+    for name, value in pairs:
+        if name == "line":
+            checks.append([(name, value)])
+        elif name in SEVERAL_QUERY.fields and name not in BATCH_QUERY.fields:
+            (checks[-1] if checks else shared).append((name, value))
+        else:
+            options.append((name, value))
+    common = _filled(shared)
+    filled = enumerate(map(_filled, checks), start=1)
+    rows = [(number, {**common, **own}) for number, own in filled if own]
+    return unique(options), [own[0][1] for own in checks], rows
+
+
+def _filled(pairs: list[tuple[str, str]]) -> dict[str, str]:
+    """Return fields by name; a sheet also sends its empty cells, which say nothing."""
+    return {name: value for name, value in unique(pairs).items() if value.strip()}
+
+
 def verdicts(suffix: str | None = None) -> Response:
     """Judge the checks of a body: one JSON object, a list of them, CSV, or one JSON object per line."""
     query = load(BATCH_QUERY, parse_query(request.environ.get("QUERY_STRING", "")))
     kind = body_kind(request.environ.get("CONTENT_TYPE", ""))
     # A reply is written as its request is, unless something else is asked for.
     forms = (kind, *(form for form in BATCH.forms if form != kind))
-    seen = look(choose(suffix, query.get("format"), request.environ.get("HTTP_ACCEPT", ""), forms), query)
+    form = choose(suffix, query.get("format"), request.environ.get("HTTP_ACCEPT", ""), forms)
+    seen = look(form, query, by_line=kind != "json")
     settings: Settings = current_app.extensions["kitproof.settings"]
     body: Any = request.stream
     if kind == "csv":
@@ -290,21 +349,41 @@ def _batch(rows: Iterable[Row], query: Wire, seen: Look, settings: Settings) -> 
     return response
 
 
+_FORMS = ("json", "csv", "ndjson", "xml", "html", "word", *REPORTS)
+
+SEVERAL = Resource(
+    "/v1/verdicts",
+    "Whether the parts of a few lines go with their mates",
+    SEVERAL_QUERY,
+    VERDICT_ROW,
+    LAYOUT,
+    forms=_FORMS,
+    description="Several checks in one address, for sheets: each line begins a check, and what follows it belongs to "
+    "it; what stands before the first line holds for every check that says nothing else. Each check is written as for "
+    "/v1/verdict. Checks that are all blank are passed over but counted, so that numbers stay those of the rows. An "
+    "address has at most 8190 characters, of which Excel sends 2048. What needs more goes by POST.",
+    statuses=_GATE,
+    rows=VERDICT_ROW,
+)
+
 BATCH = Resource(
     "/v1/verdicts",
     "Whether the parts of many lines go with their mates",
     BATCH_QUERY,
     VERDICT,
     LAYOUT,
-    forms=("json", "csv", "ndjson", "xml", "html", "word"),
+    forms=_FORMS,
     method="POST",
     body=CHECK,
     body_types=("application/json", "text/csv", "application/x-ndjson"),
     description="A JSON object is answered as GET /v1/verdict does, a list by a list; CSV and NDJSON take any number "
     "of checks and answer row by row, in order, with the number of the line in the body. A check that cannot be read "
     "is unread and says why; the others are answered. X-Verdict holds the worst verdict of all. The reply begins when "
-    "the body has been read.",
+    "the body has been read. junit, tap, lines and sarif are reports for build tools, with one case a check; file says "
+    "which file they point to.",
     statuses=_GATE,
+    rows=VERDICT_ROW,
 )
 
+register(blueprint, SEVERAL, several)
 register(blueprint, BATCH, verdicts)

@@ -132,10 +132,11 @@ class TestInline:
         assert client.get(self.ADDRESS % ".txt" + "&field=readings.0.clearance.lower").data.startswith(b"error: bore")
 
     def test_xml_keeps_every_element(self, client: FlaskClient) -> None:
-        """A missing element would be #N/A; the verdict is there and empty."""
+        """A missing element would be #N/A; whichever a cell picks, it holds the error."""
+        good = ElementTree.fromstring(client.get(f"/v1/verdict.xml?{LINE}&bore=5+H7").data)  # noqa: S314 - our own reply
         root = ElementTree.fromstring(client.get(self.ADDRESS % ".xml").data)  # noqa: S314 - our own reply
-        assert root.findtext("verdict") == ""
-        assert str(root.findtext("error")).startswith("error: bore: ")
+        assert [one.tag for one in root] == [one.tag for one in good]
+        assert all(str(one.text).startswith("error: bore: ") for one in root)
 
     def test_csv_keeps_every_column(self, client: FlaskClient) -> None:
         """The heading is that of an answer."""
@@ -149,6 +150,24 @@ class TestInline:
         reply = client.get(self.ADDRESS % ".json")
         assert reply.status_code == 200
         assert reply.get_json(force=True)["status"] == 422
+
+    def test_a_gate_goes_before_it(self, client: FlaskClient) -> None:
+        """A gate that an error opens would be none."""
+        assert client.get(self.ADDRESS % ".txt" + "&gate=1").status_code == 422
+        assert client.get(self.ADDRESS % ".txt" + "&gate=maybe").status_code == 422
+        assert client.get(self.ADDRESS % ".txt" + "&gate=0").status_code == 200
+
+    def test_what_is_not_there_is_said_in_plain_text(self, client: FlaskClient) -> None:
+        """A misspelt address in a cell shows the error, not JSON."""
+        reply = client.get("/v1/verdikt.txt?errors=inline")
+        assert (reply.status_code, reply.content_type) == (200, "text/plain; charset=utf-8")
+        assert reply.get_data(as_text=True).startswith("error: path: there is nothing at /v1/verdikt.txt")
+
+    @pytest.mark.parametrize("query", ["line=a&line=b", "line=%FF", "&".join(["a=1"] * 101)])
+    def test_also_where_the_query_cannot_be_read(self, client: FlaskClient, query: str) -> None:
+        """What is left of it still says so."""
+        reply = client.get(f"/v1/verdict.txt?errors=inline&{query}")
+        assert (reply.status_code, reply.data[:7]) == (200, b"error: ")
 
     def test_a_table_has_a_column_for_it(self, client: FlaskClient) -> None:
         """Where the columns are those of a table, the error stands alone."""

@@ -5,6 +5,7 @@ import io
 import json
 from collections.abc import Callable
 from typing import Any
+from urllib.parse import urlencode
 from xml.etree import ElementTree
 
 import pytest
@@ -86,6 +87,68 @@ class TestOne:
         assert body["units"] == "in"
         assert body["mate"]["diameter"]["nominal"] == 0.1968504
         assert body["readings"][0]["clearance"]["upper"] == -0.117874
+
+
+class TestSeveral:
+    """A few checks by GET: each line begins one."""
+
+    def test_each_line_begins_a_check(self, client: FlaskClient) -> None:
+        """What follows a line belongs to it; the replies are those of one check each, in order."""
+        query = "&".join(urlencode(check) for check in (FITS, ASK, WRONG))
+        reply = client.get(f"/v1/verdicts?{query}")
+        rows = reply.get_json()
+        assert [(row["number"], row["verdict"]) for row in rows] == [(1, "fits"), (2, "ask"), (3, "wrong")]
+        assert reply.headers["X-Verdict"] == "wrong"
+        for check, row in zip((FITS, ASK, WRONG), rows, strict=True):
+            one = client.get("/v1/verdict", query_string=check).get_json()
+            assert {**one, "number": row["number"], "error": None} == row
+
+    def test_what_stands_before_the_first_line_holds_for_all(self, client: FlaskClient) -> None:
+        """Unless a check says something else; an empty cell says nothing."""
+        query = urlencode(
+            [("bore", "5 H7"), ("fit", "location"), ("line", FITS["line"]), ("fit", ""), ("line", WRONG["line"])]
+        )
+        assert client.get(f"/v1/verdicts.txt?{query}").data == b"fits\nwrong"
+        assert client.get(f"/v1/verdicts.txt?{query}&bore=6+H7").data == b"fits\nfits"
+
+    def test_blank_rows_are_passed_over_and_counted(self, client: FlaskClient) -> None:
+        """So that a number is that of the row in the sheet."""
+        rows = client.get(f"/v1/verdicts?line=&bore=&fit=&line=+&{urlencode(FITS)}").get_json()
+        assert [(row["number"], row["verdict"]) for row in rows] == [(3, "fits")]
+
+    def test_a_mate_without_its_line_is_unread(self, client: FlaskClient) -> None:
+        """It is no blank row: somebody forgot something."""
+        (row,) = client.get("/v1/verdicts?line=&bore=5+H7").get_json()
+        assert (row["verdict"], row["error"]["field"]) == ("unread", "line")
+
+    @pytest.mark.parametrize(
+        ("query", "status", "code", "field"),
+        [
+            ("line=a&line=b&bore=5+H7&bore=6+H7", 400, "malformed", "bore"),
+            ("line=a&bore=5+H7&gate=1&gate=0", 400, "malformed", "gate"),
+            ("line=a&boer=5+H7", 422, "unknown-field", "boer"),
+            ("bore=5+H7", 422, "missing-field", "line"),
+            ("lien=a&bore=5+H7", 422, "unknown-field", "lien"),
+            ("line=&line=", 422, "nothing-to-check", "body"),
+            ("", 422, "missing-field", "line"),
+        ],
+    )
+    def test_a_query_that_is_no_list_of_checks_is_refused(
+        self, client: FlaskClient, assert_problem: AssertProblem, query: str, status: int, code: str, field: str
+    ) -> None:
+        """Fields that come sorted by name, as some clients send them, are no checks either."""
+        assert_problem(client.get(f"/v1/verdicts?{query}"), status, code, field)
+
+    def test_a_gate_opens_only_if_all_fit(self, client: FlaskClient) -> None:
+        """For GET and for HEAD."""
+        good, bad = (f"/v1/verdicts?gate=1&{urlencode(FITS)}&{urlencode(check)}" for check in (FITS, ASK))
+        assert [client.get(good).status_code, client.get(bad).status_code] == [200, 409]
+        assert [client.head(good).status_code, client.head(bad).status_code] == [200, 409]
+
+    def test_a_hundred_checks_are_taken(self, client: FlaskClient) -> None:
+        """More than a query of one check has fields."""
+        query = "&".join(["bore=5+H7", *["line=M5+dowel+pin"] * 150])
+        assert len(client.get(f"/v1/verdicts?{query}").get_json()) == 150
 
 
 class TestJsonBatch:
@@ -201,6 +264,7 @@ class TestRows:
         assert [(row["number"], row["verdict"]) for row in rows] == [("2", "ask"), ("4", "unread"), ("5", "unread")]
         assert rows[1]["error"].startswith("line: ")
         assert rows[2]["error"].startswith("bore: ")
+        assert rows[2]["reason"] == rows[2]["error"]
         assert rows[2]["line"] == "ISO 8734 - 5 x 20 - A - St"
 
     def test_ndjson_is_answered_by_ndjson(self, client: FlaskClient) -> None:

@@ -74,6 +74,9 @@ def replies(client: FlaskClient) -> dict[str, list[Any]]:
         "POST /v1/identifications": [client.post("/v1/identifications", json=one).get_json() for one in PARTS],
         "GET /v1/reading": [client.get("/v1/reading", query_string={"line": line}).get_json() for line in LINES],
         "GET /v1/verdict": [client.get("/v1/verdict", query_string=check).get_json() for check in CHECKS],
+        "GET /v1/verdicts": [
+            client.get("/v1/verdicts?line=M5+dowel+pin&bore=5+H7&line=608&shaft=8+h6&line=x&bore=5+Q7").get_json()
+        ],
         "POST /v1/verdicts": [
             client.post("/v1/verdicts", data=json.dumps(check), content_type="application/json").get_json()
             for check in CHECKS

@@ -66,7 +66,7 @@ def test_every_good_reply_is_what_its_schema_says(app: Flask, replies: dict[str,
     """No field more, none less, each of its kind."""
     for one in resources(app):
         for reply in replies[f"{one.method} {one.path}"]:
-            assert one.reply.validate(reply) == {}, one.path
+            assert not one.reply.validate(reply, many=isinstance(reply, list)), one.path
 
 
 def test_rows_of_a_batch_are_what_their_schema_says(client: FlaskClient) -> None:
