@@ -172,6 +172,9 @@ def _place(family: Family, base: Draft, numbers: list[Number], facts: Facts) -> 
     """Give the unlabelled numbers to dimension keys; one draft for each order that the family allows."""
     if not numbers:
         return [base]
+    if not family.layouts and family.refine is not None:
+        base.rest.extend(numbers)  # a family without orders places its numbers itself
+        return [base]
     fitting = _layouts(family, base, numbers)
     rest: list[Number] = []
     taken = numbers

@@ -520,7 +520,9 @@ class _Scanner:
         if number.unit or not self.items[i].text.isdigit() or number.plain == 0 or self.linked:
             return False
         follower = self.at(after)
-        return follower is not None and follower.kind == "w" and follower.space and follower.low not in _LINKS
+        if follower is None or not follower.space or follower.low in _LINKS:
+            return False
+        return follower.kind == "w" or (follower.text == BLANK and i == 0)
 
     def _counts(self, i: int) -> bool:
         """Tell whether `` x10`` stands at i: a blank before the sign and none behind it."""
