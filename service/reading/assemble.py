@@ -259,7 +259,7 @@ def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None
         return
     if isinstance(value, Decimal):
         value = plain(value)
-    named = (standard.rows or standard.name) if standard else draft.table_standard
+    named = draft.table_standard or (None if standard is None else standard.rows or standard.name)
     key = draft.dimensions[family.key]
     row: Size | None = None
     for wanted in (value, *((f"M{plain(key.diameter)}",) if isinstance(key, ThreadSize) else ())):

@@ -48,6 +48,8 @@ _APPROXIMATE = frozenset(
 )
 _ARTICLES = frozenset({"of", "de", "von", "da", "di", "a", "zu"})
 _GRIP_WORDS = frozenset({"max", "min"})
+_AFTER_THREAD = frozenset({"forming", "rolling", "cutting", "repair", "insert", "inserts", "locking", "rod"})
+"""Words that go on with ``thread`` as a noun: ``M3x8 thread forming`` labels no thread 8."""
 _PIPE_LETTERS = frozenset({"g", "r", "rc", "rp", "npt", "bsp", "bspp", "bspt", "nptf", "bsw", "pt", "pf"})
 _PIPE_NAMES = {"BSP": "G", "BSPP": "G", "BSPT": "R", "RC": "Rc", "RP": "Rp", "NPTF": "NPT", "PT": "R", "PF": "G"}
 _TAPPING = frozenset({"st"})
@@ -537,6 +539,8 @@ class _Scanner:
         label = LABELS.get(word)
         if label is not None and self._class_at(i + 1):
             return None  # 8x10x10 Bohrung F7: the label belongs to the class
+        if label == "thread" and self.low(i + 1) in _AFTER_THREAD:
+            return None
         if word == "t" and self.glued(i) and self.items[i].text == "T":
             label = "teeth"
         if label is None or not word:
@@ -801,10 +805,9 @@ class _Scanner:
 
     def _is_pitch(self, pitch: Number, beyond: int) -> bool:
         """Tell whether the number behind a thread is its pitch: it is listed, and a length follows or is absent."""
-        label = self.low(beyond)
-        if label in LABELS and LABELS[label] in {"length", "height", "thickness", "depth"}:
-            return False
-        return True
+        label = LABELS.get(self.low(beyond))
+        number_follows = self.is_number(beyond + (2 if self.low(beyond + 1) in {"=", ":", "."} else 1))
+        return number_follows or label not in {"length", "height", "thickness", "depth"}
 
     def _pipe_number(self, i: int) -> bool:
         step = i + 1
@@ -926,18 +929,17 @@ class _Scanner:
         """Read ``(ID x OD x t)``, ``OD/ID/T 10x3x4``: labels in the order of a chain's numbers."""
         sequence: list[str] = []
         best: list[str] = []
-        for token in self.items:
-            if token.kind == "w" and token.low in LABELS:
+        linked = False
+        for token in (*self.items, None):
+            if token is not None and token.kind == "w" and token.low in LABELS:
                 sequence.append(LABELS[token.low])
-            elif token.text in {"x", "*", "/"} or token.low == "x":
-                continue
+            elif token is not None and token.low in {"x", "*", "/"}:
+                linked = bool(sequence)
             else:
-                if len(sequence) >= 2:
+                if len(sequence) >= 2 and linked:
                     best = sequence
-                sequence = []
-        if len(sequence) >= 2:
-            best = sequence
-        if len(best) < 2:
+                sequence, linked = [], False
+        if not best:
             return
         for chain in self.facts.chains:
             numbers = [part for part in chain if isinstance(part, Number)]
