@@ -3,12 +3,13 @@
 Sources: ISO 4032, DIN 934 (their widths across flats differ at M10, M12, M14, M22), ISO 7040, ISO 10511, DIN 985.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from reference.families.base import Example, Family, Layout, Standard
+from reference.families.facts import Draft, Facts
+from reference.families.rules import leave_standard_open, row_of_stated
 from reference.families.screws import screw_name
-
 
 
 def is_width(values: Mapping[str, Decimal]) -> bool:
@@ -28,6 +29,29 @@ _HEIGHT = (
     Layout(("across_flats", "height"), when=lambda v: is_width(v) and is_height(v)),
     Layout(("height", "across_flats"), when=lambda v: is_width(v) and is_height(v)),
 )
+
+
+_HEX_NUT_ORDERS = {
+    "DIN 934": "Hexagon nut DIN 934 - {internal_thread} - {property_class?8}",
+    "ISO 4033": "Hexagon nut ISO 4033 - {internal_thread} - {property_class?8}",
+}
+
+
+def _hexagon(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
+    """Take the standard from spanner and height in the line, else leave open what the standards differ in."""
+    for draft in drafts:
+        row_of_stated(family, draft, ("across_flats", "height"), _HEX_NUT_ORDERS)
+        leave_standard_open(family, draft, "across_flats")
+    return drafts
+
+
+def _locking(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
+    """Leave the height open where no standard is named: 5 or 6.8 mm for M5."""
+    orders = {item.name: item.order for item in family.standards if item.order}
+    for draft in drafts:
+        row_of_stated(family, draft, ("height",), orders)
+        leave_standard_open(family, draft, "height")
+    return drafts
 
 
 HEX_NUT = Family(
@@ -59,6 +83,7 @@ HEX_NUT = Family(
     needs=("internal_thread",),
     identity=("internal_thread",),
     order="Hexagon nut ISO 4032 - {internal_thread} - {property_class?8}",
+    refine=_hexagon,
     kin=(
         "thin nut",
         "lock nut (prevailing torque)",
@@ -72,7 +97,13 @@ HEX_NUT = Family(
         "coupling nut",
         "knurled nut",
         "press-in insert",
-    ),  # fmt: skip
+        "heat-set insert",
+        "wire thread insert",
+        "wood insert",
+        "tee nut",
+        "cross dowel",
+        "sleeve nut",
+    ),
     examples=(
         Example(
             "nut M3 DIN 934 A2 x 100", dimensions={"internal_thread": "M3", "across_flats": "5.5", "height": "2.4"}
@@ -91,14 +122,17 @@ LOCK_NUT = Family(
     key="internal_thread",
     nouns={
         "en": screw_name(
-            "lock nut, locknut, nyloc, nylock, nyloc nut, nylock nut, nylon insert nut, prevailing torque nut, self locking nut, nyl insert nut, stop nut, nylon lock nut,"
+            "lock nut, locknut, nyloc, nylock, nyloc nut, nylock nut, nylon insert nut, "
+            "prevailing torque nut, self locking nut, nyl insert nut, stop nut, nylon lock nut,"
             " nylon nut, nylon insert lock nut, aero nut, lock nut nylon insert"
         ),
         "de": screw_name(
-            "Stoppmutter, selbstsichernde Mutter, Sicherungsmutter, Stopmutter, Klemmmutter, Sechskantmutter Klemmteil, Mutter selbstsichernd"
+            "Stoppmutter, selbstsichernde Mutter, Sicherungsmutter, Stopmutter, Klemmmutter, "
+            "Sechskantmutter Klemmteil, Mutter selbstsichernd"
         ),
         "fr": screw_name(
-            "écrou frein, écrou autofreiné, écrou nylstop, nylstop, écrou indesserrable, écrou auto-freinant, écrou frein nylon"
+            "écrou frein, écrou autofreiné, écrou nylstop, nylstop, écrou indesserrable, "
+            "écrou auto-freinant, écrou frein nylon"
         ),
         "es": screw_name(
             "tuerca autoblocante, tuerca de seguridad, tuerca autofrenante, tuerca con freno, tuerca autobloqueante"
@@ -134,6 +168,7 @@ LOCK_NUT = Family(
     needs=("internal_thread",),
     identity=("internal_thread",),
     order="Prevailing torque type hexagon nut ISO 7040 - {internal_thread} - {property_class?8}",
+    refine=_locking,
     examples=(
         Example("ISO 7040 M5 - 8", dimensions={"internal_thread": "M5", "height": "6.8", "across_flats": "8"}),
         Example("nylock nuts m6 qty 20", dimensions={"internal_thread": "M6", "across_flats": "10"}),

@@ -8,8 +8,8 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from reference.families.base import Family
-from reference.families.facts import Draft
-from reference.quantities import Limits, ThreadSize
+from reference.families.facts import Draft, Facts
+from reference.quantities import Dimension, Limits, ThreadSize
 from reference.sizes import Size, dimension_value
 
 NO_ROW = "-"
@@ -29,6 +29,12 @@ def thread_in(draft: Draft, key: str) -> ThreadSize | None:
     """Return the thread that the draft has under this key, or None."""
     thread = draft.dimensions.get(key)
     return thread if isinstance(thread, ThreadSize) else None
+
+
+def size_in(row: Size, key: str) -> Limits | None:
+    """Return the length that a table row has under this key, or None."""
+    size = row.dimensions.get(key)
+    return size if isinstance(size, Limits) else None
 
 
 def rows_with(family: Family, **stated: Decimal | str) -> list[Size]:
@@ -52,11 +58,10 @@ def leave_standard_open(family: Family, draft: Draft, key: str, *, ask: bool = T
         return
     by_standard = {row.standard: row for row in reversed(family.sizes.agreeing(value, draft.dimensions))}
     rows = list(reversed(by_standard.values()))
-    figures = {row.standard: size.nominal for row in rows if isinstance(size := row.dimensions.get(key), Limits)}
+    figures = {row.standard: size.nominal for row in rows if (size := size_in(row, key)) is not None}
     if len(set(figures.values())) < 2:
         return
-    first = rows[0].dimensions
-    common = {k: v for k, v in first.items() if all(row.dimensions.get(k) == v for row in rows)}
+    common = {key: agreed for key in rows[0].dimensions if (agreed := _common(rows, key)) is not None}
     draft.dimensions = {**common, **draft.dimensions}
     draft.table_standard = NO_ROW
     word = key.replace("_", " ")
@@ -64,6 +69,16 @@ def leave_standard_open(family: Family, draft: Draft, key: str, *, ask: bool = T
     draft.notes.append(("standards-differ", f"{word}: {text}", "; ".join(row.source for row in rows[:2])))
     if ask:
         draft.asks.append(f"its standard left open ({word} {text})")
+
+
+def _common(rows: Sequence[Size], key: str) -> Dimension | None:
+    """Return what the rows agree in under a key; of equal sizes with other limits only the nominal size."""
+    held = [row.dimensions.get(key) for row in rows]
+    if all(item == held[0] for item in held):
+        return held[0]
+    nominal = {item.nominal for item in held if isinstance(item, Limits)}
+    alike = len(nominal) == 1 and all(isinstance(item, Limits) for item in held)
+    return Limits(nominal.pop()) if alike else None
 
 
 def row_of_stated(family: Family, draft: Draft, keys: Sequence[str], orders: Mapping[str, str]) -> None:
@@ -80,8 +95,43 @@ def row_of_stated(family: Family, draft: Draft, keys: Sequence[str], orders: Map
 
 
 def _has(row: Size, key: str, figure: Decimal | None) -> bool:
-    size = row.dimensions.get(key)
-    return figure is not None and isinstance(size, Limits) and size.nominal == figure
+    size = size_in(row, key)
+    return size is not None and size.nominal == figure
+
+
+DRIVES: Mapping[str, tuple[str, ...]] = {
+    "slotted": ("slotted", "schlitz", "slit", "langsschlitz", "fendue", "ranurado", "ranurada", "intaglio", "taglio"),
+    "hexalobular": ("torx", "tx", "hexalobular", "innensechsrund", "isr", "lobe"),
+    "cross recess": (
+        "phillips",
+        "philips",
+        "philipps",
+        "ph",
+        "pozi",
+        "pozidriv",
+        "pozidrive",
+        "pz",
+        "cross",
+        "kreuz",
+        "kreuzschlitz",
+        "cruciforme",
+        "croce",
+        "cruz",
+        "crosshead",
+        "recess",
+        "recessed",
+        "estrella",
+    ),
+}
+"""Drive -> the words for it."""
+
+DRIVE_WORDS = frozenset(word for drive in DRIVES.values() for word in drive)
+"""All words for drives."""
+
+
+def drive_of(facts: Facts) -> str | None:
+    """Return the drive that the line names, or None."""
+    return next((drive for drive, words in DRIVES.items() if facts.says(*words)), None)
 
 
 _SHORT = {"female": "f|i|ig|in", "male": "m|a|ag|out"}
@@ -119,3 +169,13 @@ def ends_of(line: str) -> str | None:
     """
     low = line.lower()
     return next((ends for pattern, ends in _ENDS if pattern.search(low)), None)
+
+
+def as_machine_screw(draft: Draft, head: str) -> Draft:
+    """Return the draft as an inch machine screw with this head: the trade's name of such screws."""
+    return draft.copy(
+        family="machine screw",
+        attributes={**draft.attributes, "head": head},
+        standards=("ASME B18.6.3",),
+        order_text=f"Machine screw ASME B18.6.3 - {{thread}} x {{length}} in, {head} head",
+    )

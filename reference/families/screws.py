@@ -9,8 +9,9 @@ Sources: ISO 4762, ISO 7380-1, ISO 10642, ISO 4014, ISO 4017, ISO 4026..4029 (ta
 from collections.abc import Sequence
 from decimal import Decimal
 
-from reference.families.base import Example, Family, Layout, Standard
+from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard
 from reference.families.facts import Draft, Facts
+from reference.families.rules import DRIVE_WORDS, drive_of, leave_standard_open, row_of_stated
 from reference.quantities import Limits, ThreadSize
 
 UNDER_HEAD = "the length is measured under the head"
@@ -66,18 +67,27 @@ SOCKET = Family(
     key="thread",
     nouns={
         "en": screw_name(
-            "socket head cap screw, SHCS, socket cap screw, socket cap, cap screw, hex socket screw, allen screw, allen bolt,"
-            " allen head, hex socket head, socket head screw, socket screw, cap head screw, allen cap, cap head, socket head,"
-            " hexagon socket head, socket bolt, cylinder head screw, allen key bolt, socket cap bolt, hex socket cap, caphead, hex socket cap screw, hexagon socket cap screw, hex socket head cap screw"
+            "socket head cap screw, SHCS, socket cap screw, socket cap, cap screw, hex socket screw, "
+            "allen screw, allen bolt,"
+            " allen head, hex socket head, socket head screw, socket screw, cap head screw, "
+            "allen cap, cap head, socket head,"
+            " hexagon socket head, socket bolt, cylinder head screw, allen key bolt, socket cap bolt, "
+            "hex socket cap, caphead, hex socket cap screw, hexagon socket cap screw, "
+            "hex socket head cap screw"
         ),
         "de": screw_name(
-            "Zylinderschraube, Zylinderschraube Innensechskant, Zylinderschraube ISK, Inbus, Inbusschraube, Zylinderkopfschraube, Innensechskantschraube, Zyl Schraube, Imbus, Imbusschraube"
+            "Zylinderschraube, Zylinderschraube Innensechskant, Zylinderschraube ISK, Inbus, "
+            "Inbusschraube, Zylinderkopfschraube, Innensechskantschraube, Zyl Schraube, Imbus, "
+            "Imbusschraube"
         ),
         "fr": screw_name(
-            "vis CHC, vis BTR, vis à tête cylindrique hexagonale creuse, vis tête cylindrique six pans creux, CHC, BTR, vis allen, vis tête cylindrique, vis six pans creux"
+            "vis CHC, vis BTR, vis à tête cylindrique hexagonale creuse, "
+            "vis tête cylindrique six pans creux, CHC, BTR, vis allen, vis tête cylindrique, "
+            "vis six pans creux"
         ),
         "es": screw_name(
-            "tornillo allen, tornillo cilíndrico allen, tornillo de cabeza cilíndrica, tornillo hexágono interior, tornillo hueco hexagonal"
+            "tornillo allen, tornillo cilíndrico allen, tornillo de cabeza cilíndrica, "
+            "tornillo hexágono interior, tornillo hueco hexagonal"
         ),
         "it": screw_name(
             "vite TCEI, TCEI, vite a brugola, vite testa cilindrica esagono incassato, brugola, vite testa cilindrica"
@@ -129,16 +139,21 @@ BUTTON = Family(
     key="thread",
     nouns={
         "en": screw_name(
-            "button head screw, BHCS, button head, button socket, button head cap screw, button screw, button cap screw, button bolt, buttonhead"
+            "button head screw, BHCS, button head, button socket, button head cap screw, "
+            "button screw, button cap screw, button bolt, buttonhead"
         ),
         "de": screw_name(
-            "Linsenkopf ISK, Linsenkopfschraube Innensechskant, Flachrundschraube Innensechskant, Linsenflachkopf, Halbrundkopf ISK, Linsenkopf Innensechskant, Flachrundkopf Innensechskant, Linsenflanschkopf ISK, Linsenkopfschraube ISK"
+            "Linsenkopf ISK, Linsenkopf, Linsenkopfschraube, Linsenschraube, "
+            "Linsenkopfschraube Innensechskant, Flachrundschraube Innensechskant, Linsenflachkopf, "
+            "Halbrundkopf ISK, Linsenkopf Innensechskant, Flachrundkopf Innensechskant, "
+            "Linsenflanschkopf ISK, Linsenkopfschraube ISK"
         ),
         "fr": screw_name(
             "vis BHC, BHC, vis tête bombée, vis à tête bombée, vis TBHC, TBHC, tête bombée hexagonale creuse"
         ),
         "es": screw_name(
-            "tornillo cabeza de botón, tornillo cabeza redonda allen, tornillo alomado allen, tornillo cabeza alomada allen, tornillo botón"
+            "tornillo cabeza de botón, tornillo cabeza redonda allen, tornillo alomado allen, "
+            "tornillo cabeza alomada allen, tornillo botón"
         ),
         "it": screw_name("vite testa bombata, vite a testa bombata, vite TBEI, TBEI, vite bombata"),
     },
@@ -148,7 +163,8 @@ BUTTON = Family(
         Standard(
             "ISO 7380-2",
             rows="ISO 7380-1",
-            order="Hexagon socket button head screw with collar ISO 7380-2 - {thread} x {length} - {property_class?08.8}",
+            order="Hexagon socket button head screw with collar ISO 7380-2 - {thread} x {length} - "
+            "{property_class?08.8}",
         ),
         Standard("GB/T 70.2", rows="ISO 7380-1"),
         Standard("ASME B18.3"),
@@ -171,14 +187,57 @@ BUTTON = Family(
     source="ISO 7380-1",
 )
 
+_COUNTERSUNK_BY_DRIVE = {
+    "cross recess": (
+        "ISO 7046-1",
+        "Countersunk flat head screw ISO 7046-1 - {thread} x {length} - {property_class?4.8} - H",
+    ),
+    "slotted": (
+        "ISO 2009",
+        "Slotted countersunk flat head screw ISO 2009 - {thread} x {length} - {property_class?4.8}",
+    ),
+    "hexalobular": (
+        "ISO 2009",
+        "Hexalobular socket countersunk flat head screw ISO 14581 - {thread} x {length} - {property_class?4.8}",
+    ),
+}
+
+
+def _countersunk(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
+    """Take the drive from the words; a ``large flat head`` of a marketplace may also be a low cylindrical one."""
+    out: list[Draft] = []
+    for draft in drafts:
+        drive = drive_of(facts)
+        if drive and not draft.standards and not facts.inches:
+            draft.attributes["drive"] = drive
+            draft.table_standard, draft.order_text = _COUNTERSUNK_BY_DRIVE[drive]
+        out.append(draft)
+        flat = facts.says("flat") and facts.says("large", "thin", "ultra", "big", "wide", "low", "super")
+        if flat and not facts.says("countersunk", "csk") and not draft.standards and not facts.inches:
+            says = "marketplaces: a low head with a flat top, not countersunk"
+            out.append(
+                draft.copy(
+                    family="screw",
+                    evidence="assumed",
+                    attributes={**draft.attributes, "head": "flat, not countersunk"},
+                    because=[*draft.because, ("flat head", says, COMMON_PRACTICE)],
+                )
+            )
+    return out
+
+
 COUNTERSUNK = Family(
     name="countersunk screw",
     size_names="external thread",
     key="thread",
     nouns={
         "en": screw_name(
-            "countersunk screw, FHCS, countersunk, CSK, flat head socket cap screw, flat head cap screw, countersunk socket, csk screw, flat head countersunk,"
-            " flat countersunk head, countersunk bolt, countersunk head, csk head, flat head socket screw, counter sunk"
+            "countersunk screw, FHCS, countersunk, CSK, flat head socket cap screw, "
+            "flat head cap screw, countersunk socket, csk screw, flat head countersunk,"
+            " flat countersunk head, countersunk bolt, countersunk head, csk head, "
+            "flat head socket screw, counter sunk, flat head hex socket, flat head allen, "
+            "flat head allen screw,"
+            " flat head hex socket screw, raised countersunk"
         ),
         "de": screw_name("Senkschraube, Senkkopf, Senkkopfschraube, Senkschraube ISK, Senk Schraube, Senkkopf ISK"),
         "fr": screw_name(
@@ -204,13 +263,29 @@ COUNTERSUNK = Family(
             rows="ISO 7046-1",
             order="Countersunk flat head screw ISO 7046-1 - {thread} x {length} - {property_class?4.8}",
         ),
-        Standard("ISO 7046-1"),
-        Standard("DIN 963", rows="ISO 2009"),
-        Standard("DIN 965", rows="ISO 7046-1"),
-        Standard("ISO 14581", rows="ISO 2009"),
+        Standard("ISO 7046-1", order=_COUNTERSUNK_BY_DRIVE["cross recess"][1]),
+        Standard(
+            "DIN 963",
+            rows="ISO 2009",
+            order="Slotted countersunk flat head screw DIN 963 - {thread} x {length} - {property_class?4.8}",
+        ),
+        Standard(
+            "DIN 965",
+            rows="ISO 7046-1",
+            order="Countersunk flat head screw DIN 965 - {thread} x {length} - {property_class?4.8} - H",
+        ),
+        Standard("ISO 14581", rows="ISO 2009", order=_COUNTERSUNK_BY_DRIVE["hexalobular"][1]),
         Standard("GB/T 70.3", rows="ISO 10642"),
-        Standard("ISO 2010", rows="ISO 2009"),
-        Standard("ISO 7047", rows="ISO 7046-1"),
+        Standard(
+            "ISO 2010",
+            rows="ISO 2009",
+            order="Slotted raised countersunk head screw ISO 2010 - {thread} x {length} - {property_class?4.8}",
+        ),
+        Standard(
+            "ISO 7047",
+            rows="ISO 7046-1",
+            order="Raised countersunk head screw ISO 7047 - {thread} x {length} - {property_class?4.8} - H",
+        ),
         Standard("ASME B18.3"),
     ),
     table="countersunk_screw",
@@ -222,7 +297,17 @@ COUNTERSUNK = Family(
     identity=("thread",),
     order="Hexagon socket countersunk head screw ISO 10642 - {thread} x {length} - {property_class?08.8}",
     length_says=OVER_ALL,
-    kin=("wood screw", "self-tapping screw"),
+    refine=_countersunk,
+    kin=(
+        "wood screw",
+        "self-tapping screw",
+        "thread forming screw",
+        "rivet nut",
+        "blind rivet",
+        "plain washer",
+        "magnet",
+    ),
+    words=DRIVE_WORDS,
     examples=(
         Example("FHCS M3-10", dimensions={"thread": "M3", "length": "10"}),
         Example("Senkkopf DIN 7991 M4x20 A2", dimensions={"thread": "M4", "length": "20", "across_flats": "2.5"}),
@@ -232,13 +317,31 @@ COUNTERSUNK = Family(
     source="ISO 10642",
 )
 
+_HEX_ORDERS = {
+    "ISO 4017": "Hexagon head screw ISO 4017 - {thread} x {length} - {property_class?8.8}",
+    "DIN 933": "Hexagon head screw DIN 933 - {thread} x {length} - {property_class?8.8}",
+    "ISO 4014": "Hexagon head bolt ISO 4014 - {thread} x {length} - {property_class?8.8}",
+    "DIN 931": "Hexagon head bolt DIN 931 - {thread} x {length} - {property_class?8.8}",
+}
+
+
+def _hexagon(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
+    """Take the standard from the spanner in the line, else leave the width across flats open where standards differ."""
+    for draft in drafts:
+        row_of_stated(family, draft, ("across_flats",), _HEX_ORDERS)
+        leave_standard_open(family, draft, "across_flats")
+    return drafts
+
+
 HEX_SCREW = Family(
     name="hex head screw (threaded to the head)",
     size_names="external thread",
     key="thread",
     nouns={
         "en": screw_name(
-            "hex head screw, hex screw, hexagon head screw, hex bolt, hexagon bolt, hexagon screw, hex head bolt, full thread bolt, fully threaded bolt, hex cap screw, hexhead screw, hex head, hexagon head bolt, hex set screw, hexagon set screw"
+            "hex head screw, hex screw, hexagon head screw, hex bolt, hexagon bolt, hexagon screw, "
+            "hex head bolt, full thread bolt, fully threaded bolt, hex cap screw, hexhead screw, "
+            "hex head, hexagon head bolt, hex set screw, hexagon set screw"
         ),
         "de": screw_name(
             "Sechskantschraube, 6kt Schraube, Sechskant Schraube, 6-kt-Schraube, SKT Schraube, Sechskantkopf"
@@ -268,7 +371,15 @@ HEX_SCREW = Family(
     identity=("thread",),
     order="Hexagon head screw ISO 4017 - {thread} x {length} - {property_class?8.8}",
     length_says=UNDER_HEAD,
-    kin=("hex head bolt", "hex flange screw", "wood screw", "self-tapping screw"),
+    refine=_hexagon,
+    kin=(
+        "hex head bolt",
+        "hex flange screw",
+        "shoulder screw",
+        "wood screw",
+        "self-tapping screw",
+        "thread forming screw",
+    ),
     examples=(
         Example("vis H M6x50 8.8", dimensions={"thread": "M6", "length": "50", "across_flats": "10"}),
         Example(
@@ -287,7 +398,8 @@ HEX_BOLT = Family(
     key="thread",
     nouns={
         "en": screw_name(
-            "partially threaded hex bolt, hex bolt with shank, part thread hex bolt, hex bolt partial thread, hexagon bolt with shank"
+            "partially threaded hex bolt, hex bolt with shank, part thread hex bolt, "
+            "hex bolt partial thread, hexagon bolt with shank"
         ),
         "de": screw_name("Sechskantschraube mit Schaft, Sechskantschraube Teilgewinde, Sechskantschraube Schaft"),
         "fr": screw_name("vis H partiellement filetée, vis tête hexagonale partiellement filetée"),
@@ -311,6 +423,7 @@ HEX_BOLT = Family(
     identity=("thread",),
     order="Hexagon head bolt ISO 4014 - {thread} x {length} - {property_class?8.8}",
     length_says=UNDER_HEAD,
+    refine=_hexagon,
     examples=(Example("ISO 4014 M8x80 8.8", dimensions={"thread": "M8", "length": "80", "across_flats": "13"}),),
     source="ISO 4014",
 )
@@ -338,14 +451,30 @@ def _set_screw(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Dr
         out.append(draft)
         thread, length = draft.dimensions.get("thread"), draft.dimensions.get("length")
         headless = facts.says(
-            "grub", "headless", "socket", "allen", "gewindestift", "madenschraube", "sthc", "grano", "prisionero", "stiftschraube", "wurmschraube"
-        )  # fmt: skip
+            "grub",
+            "headless",
+            "socket",
+            "allen",
+            "gewindestift",
+            "madenschraube",
+            "sthc",
+            "grano",
+            "prisionero",
+            "stiftschraube",
+            "wurmschraube",
+        )
         british = facts.says("setscrew", "setscrews") or (facts.says("set") and facts.says("screw", "screws"))
         if (
-            british and not headless and not draft.standards and not point and "property_class" not in draft.attributes
-            and isinstance(thread, ThreadSize) and thread.system == "metric" and isinstance(length, Limits)
+            british
+            and not headless
+            and not draft.standards
+            and not point
+            and "property_class" not in draft.attributes
+            and isinstance(thread, ThreadSize)
+            and thread.system == "metric"
+            and isinstance(length, Limits)
             and length.nominal >= Decimal("2.5") * thread.diameter
-        ):  # fmt: skip
+        ):
             out.append(
                 Draft(
                     "hex head screw (threaded to the head)",
@@ -370,7 +499,8 @@ SET_SCREW = Family(
     key="thread",
     nouns={
         "en": screw_name(
-            "set screw, setscrew, grub screw, grubscrew, headless screw, socket set screw, grub, hex socket set screw, hexagon socket set screw, headless set screw"
+            "set screw, setscrew, grub screw, grubscrew, headless screw, socket set screw, grub, "
+            "hex socket set screw, hexagon socket set screw, headless set screw"
         ),
         "de": screw_name("Gewindestift, Madenschraube, Wurmschraube, Gewindestifte, Gewinde Stift"),
         "fr": screw_name("vis STHC, STHC, vis sans tête, vis de pression, vis HC sans tête, vis pointeau"),
