@@ -202,7 +202,14 @@ def _by_number(family: Family, facts: Facts, draft: Draft, code: BearingCode) ->
 
 
 def _numbers(facts: Facts) -> list[Number]:
+    """Return the numbers of the line; one that stands before the designation counts pieces."""
     chained = [part for chain in facts.chains for part in chain if isinstance(part, Number)]
+    first = chained[0] if chained else None
+    if first is not None and first.before_word and facts.line.lstrip().startswith(first.text):
+        if facts.quantity is None:
+            facts.quantity = int(first.plain)
+        if facts.quantity == first.plain:
+            chained = chained[1:]
     return [*facts.labelled, *chained]
 
 
