@@ -20,7 +20,7 @@ from service.config import SettingError, Settings
 from service.store import exchange, tokens
 from service.store.backup import NoBackup, back_up
 from service.store.engine import AddressError, Unavailable, open_engine
-from service.store.migrate import NewerDatabase, head, migrate
+from service.store.migrate import HEAD, NewerDatabase, migrate
 from service.store.model import NAME
 from service.store.store import Store
 
@@ -100,7 +100,7 @@ def _serve(parsed: argparse.Namespace, settings: Settings) -> int:
 
 def _migrate(parsed: argparse.Namespace, settings: Settings) -> int:
     before = migrate(open_engine(settings.database_url, wait=settings.database_wait, poolclass=NullPool))
-    print(f"the tables are of version {head()}" + ("" if before == head() else f"; before: {before or 'none'}"))
+    print(f"the tables are of version {HEAD}" + ("" if before == HEAD else f"; before: {before or 'none'}"))
     return 0
 
 

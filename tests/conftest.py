@@ -13,7 +13,11 @@ from pathlib import Path
 
 import psycopg
 import pytest
+from sqlalchemy import NullPool, text
 
+from service.store.engine import open_engine
+from service.store.migrate import migrate
+from service.store.model import Base
 from service.store.store import Store
 
 _STARTED = 15.0
@@ -133,15 +137,23 @@ def address(request: pytest.FixtureRequest, tmp_path: Path) -> str:
     return made.database()
 
 
-@pytest.fixture
-def store(address: str) -> Iterator[Store]:
-    """A store with tables, on each kind of database."""
-    from service.store.engine import open_engine
-    from service.store.migrate import migrate
+@pytest.fixture(scope="session")
+def served(cluster: Cluster) -> str:
+    """The address of a database of the cluster with tables, shared by all tests of a run."""
+    address = cluster.database()
+    migrate(open_engine(address, poolclass=NullPool))
+    return address
 
-    engine = open_engine(address)
-    migrate(engine)
-    engine.dispose()
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def store(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Store]:
+    """An empty store with tables, on each kind of database."""
+    if request.param == "sqlite":
+        address = f"sqlite:///{tmp_path / 'kitproof.sqlite3'}"
+    else:
+        address = request.getfixturevalue("served")
+        with open_engine(address, poolclass=NullPool).begin() as connection:
+            connection.execute(text(f"TRUNCATE {', '.join(Base.metadata.tables)}"))
     made = Store(address, wait=2)
     yield made
     made.engine.dispose()

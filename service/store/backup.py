@@ -29,9 +29,9 @@ def back_up(engine: Engine, target: Path) -> int:
         raise NoBackup(f"{target} is there already: a backup never overwrites")
     partial = target.with_name(target.name + ".part")
     partial.unlink(missing_ok=True)
-    # Read by the owner only, as the database itself.
-    os.close(os.open(partial, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
     try:
+        # Read by the owner only, as the database itself.
+        os.close(os.open(partial, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
         address = f"{source.resolve().as_uri()}?mode=ro"
         with closing(sqlite3.connect(address, uri=True)) as original, closing(sqlite3.connect(partial)) as copy:
             original.backup(copy)

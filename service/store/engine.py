@@ -62,10 +62,17 @@ def _address(url: str) -> URL:
 
 
 def _sqlite(address: URL, wait: float, poolclass: type[Pool] | None) -> Engine:
-    # Where that is not allowed, the first connection fails and says so, where it can be answered.
-    with suppress(OSError):
-        Path(str(address.database)).parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     engine = create_engine(address, connect_args={"timeout": wait}, poolclass=poolclass)
+    file = file_of(engine)
+
+    @event.listens_for(engine, "do_connect")
+    def make_file(*_: object) -> None:
+        # Readable by the owner only; SQLite gives its other files the same rights. What fails here fails again at the
+        # connection itself, which says why.
+        with suppress(OSError):
+            file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+            os.close(os.open(file, os.O_CREAT | os.O_RDONLY, 0o600))
+
     event.listen(engine, "connect", _set_up_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     return engine
@@ -173,4 +180,4 @@ def is_embedded(engine: Engine) -> bool:
 
 def file_of(engine: Engine) -> Path:
     """Return the file of an embedded database."""
-    return Path(os.fspath(str(engine.url.database)))
+    return Path(str(engine.url.database))

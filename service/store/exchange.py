@@ -13,7 +13,8 @@ from datetime import datetime
 from typing import Any
 
 import orjson
-from sqlalchemy import Table, insert, select
+from sqlalchemy import Table, func, insert, select
+from sqlalchemy.exc import DataError, IntegrityError
 from sqlalchemy.orm import Session
 
 from service.store.model import Base, Check, Entry, Habit, Json, Moment, Order, Revision, Token, Verdict, now
@@ -84,7 +85,23 @@ def import_lines(session: Session, lines: Iterable[bytes]) -> dict[str, int]:
         raise BadExport(f"the file breaks off after line {number}: its end is missing")
     if end != records:
         raise BadExport(f"the file holds {records} records, its end says {end}")
+    _require_whole(session)
     return new
+
+
+def _require_whole(session: Session) -> None:
+    """Refuse an order whose revisions are not 1 to its latest, or whose first one has no plan."""
+    whole = (
+        select(Revision.order_id)
+        .join(Order, Order.id == Revision.order_id)
+        .group_by(Revision.order_id, Order.revision)
+        .having(func.count() == Order.revision, func.max(Revision.number) == Order.revision)
+    )
+    planned = select(Revision.order_id).where(Revision.number == 1, Revision.plan.is_not(None))
+    broken = select(Order.id).where(Order.id.not_in(whole) | Order.id.not_in(planned)).limit(1)
+    order_id = session.execute(broken).scalar_one_or_none()
+    if order_id is not None:
+        raise BadExport(f"order {order_id} lacks some of its revisions")
 
 
 def _line(record: dict[str, Any]) -> bytes:
@@ -125,7 +142,10 @@ def _take(session: Session, number: int, kind: type[Base], given: dict[str, Any]
             name = next(name for name, value in values.items() if stored[name] != value)
             raise BadExport(f"line {number}: a record of the same key is stored already and differs in {name}")
         return False
-    session.execute(insert(table).values(values))
+    try:
+        session.execute(insert(table).values(values))
+    except (IntegrityError, DataError) as error:
+        raise BadExport(f"line {number}: the record does not go with what is stored: {error.orig!s:.200}") from None
     return True
 
 

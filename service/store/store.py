@@ -8,7 +8,7 @@ from sqlalchemy import NullPool
 from sqlalchemy.orm import Session
 
 from service.store.engine import WAIT, Unavailable, answers, is_embedded, open_engine, told_apart
-from service.store.migrate import migrate, require_current
+from service.store.migrate import HEAD, migrate, version
 
 log = logging.getLogger(__name__)
 
@@ -39,10 +39,10 @@ class Store:
             return
         # A connection of its own, closed afterwards: none may be open when workers are forked.
         engine = open_engine(self._url, wait=self._wait, poolclass=NullPool)
-        if is_embedded(engine):
+        if version(engine) != HEAD:
+            if not is_embedded(engine):
+                raise Unavailable("the tables are not of this version: run `python -m service migrate`", 60)
             migrate(engine)
-        else:
-            require_current(engine)
         self._prepared = True
 
     def prepare_early(self) -> None:

@@ -12,14 +12,16 @@ import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.config import Config
 from alembic.migration import MigrationContext
+from alembic.script import ScriptDirectory
 from sqlalchemy import Engine, NullPool, inspect, text
 
 from service.store.engine import Unavailable, open_engine
-from service.store.migrate import NewerDatabase, configuration, head, migrate, require_current
+from service.store.migrate import HEAD, NewerDatabase, configuration, migrate, version
 from service.store.model import Base
+from service.store.store import Store
 
 ROOT = Path(__file__).resolve().parents[2]
-STEP = '''
+STEP = """
 from alembic import op
 import sqlalchemy as sa
 import pathlib
@@ -32,7 +34,7 @@ def upgrade():
     op.add_column("token", sa.Column("half", sa.Integer))
     {then}
     op.create_table("other_half", sa.Column("id", sa.Integer, primary_key=True))
-'''
+"""
 
 
 @pytest.fixture
@@ -55,7 +57,7 @@ def columns(engine: Engine) -> set[str]:
 
 def with_step(folder: Path, then: str) -> Config:
     """Return a configuration with one more step, which does something halfway."""
-    (folder / "step.py").write_text(STEP.format(head=head(), then=then))
+    (folder / "step.py").write_text(STEP.format(head=HEAD, then=then))
     config = configuration()
     config.set_main_option("version_locations", f"{ROOT / 'service/store/migrations/versions'}:{folder}")
     return config
@@ -65,8 +67,9 @@ def test_an_empty_database_gets_every_table(engine: Engine) -> None:
     """Once; a second time nothing is left to do."""
     assert migrate(engine) is None
     assert tables(engine) == {*Base.metadata.tables, "alembic_version"}
-    assert migrate(engine) == head()
-    require_current(engine)
+    assert migrate(engine) == HEAD
+    assert version(engine) == HEAD
+    assert ScriptDirectory.from_config(configuration()).get_heads() == [HEAD]
 
 
 def test_the_steps_lead_to_what_the_classes_say(engine: Engine) -> None:
@@ -77,10 +80,34 @@ def test_the_steps_lead_to_what_the_classes_say(engine: Engine) -> None:
         assert compare_metadata(context, Base.metadata) == []
 
 
-def test_a_database_without_tables_is_told(engine: Engine) -> None:
-    """With the command that helps."""
-    with pytest.raises(Unavailable, match="python -m service migrate"):
-        require_current(engine)
+def test_only_an_embedded_database_is_migrated_by_itself(address: str) -> None:
+    """A server may have other users: there the operator says when, and is told how."""
+    store = Store(address)
+    if address.startswith("sqlite"):
+        store.check()
+    else:
+        with pytest.raises(Unavailable, match="python -m service migrate"):
+            store.check()
+        migrate(open_engine(address, poolclass=NullPool))
+        store.check()
+    store.engine.dispose()
+
+
+def test_a_service_that_finds_its_tables_does_without_alembic(engine: Engine, address: str) -> None:
+    """It would be a good part of every start."""
+    migrate(engine)
+    done = subprocess.run(
+        [sys.executable, "-c", STARTED, address], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    assert done.stdout == "False\n"
+
+
+STARTED = """
+import sys
+from service.store.store import Store
+Store(sys.argv[1]).prepare()
+print("alembic" in sys.modules)
+"""
 
 
 def test_a_step_that_fails_leaves_nothing(engine: Engine, tmp_path: Path) -> None:
@@ -90,13 +117,13 @@ def test_a_step_that_fails_leaves_nothing(engine: Engine, tmp_path: Path) -> Non
     with pytest.raises(RuntimeError, match="halfway"):
         migrate(engine, with_step(tmp_path, 'raise RuntimeError("halfway")'))
     assert (tables(engine), columns(engine)) == before
-    require_current(engine)
+    assert version(engine) == HEAD
 
 
 def test_the_same_step_without_the_fault_is_taken(engine: Engine, tmp_path: Path) -> None:
     """So that the test above cannot pass for another reason."""
     migrate(engine)
-    assert migrate(engine, with_step(tmp_path, "pass")) == head()
+    assert migrate(engine, with_step(tmp_path, "pass")) == HEAD
     assert {"half", "other_half"} <= tables(engine)
     with pytest.raises(NewerDatabase, match="next"):
         migrate(engine)
@@ -106,7 +133,7 @@ def test_a_process_killed_halfway_leaves_nothing(engine: Engine, address: str, t
     """Not even what it had done before it was killed."""
     migrate(engine)
     before = tables(engine), columns(engine)
-    with_step(tmp_path, f'pathlib.Path({str(tmp_path / "reached")!r}).touch(); time.sleep(60)')
+    with_step(tmp_path, f"pathlib.Path({str(tmp_path / 'reached')!r}).touch(); time.sleep(60)")
     process = subprocess.Popen([sys.executable, "-c", KILLED, address, str(tmp_path)], cwd=ROOT)
     end = time.monotonic() + 20
     while not (tmp_path / "reached").exists():
@@ -119,7 +146,7 @@ def test_a_process_killed_halfway_leaves_nothing(engine: Engine, address: str, t
     while time.monotonic() < end and (tables(engine), columns(engine)) != before:
         time.sleep(0.05)
     assert (tables(engine), columns(engine)) == before
-    assert migrate(engine) == head()
+    assert migrate(engine) == HEAD
 
 
 KILLED = """
@@ -136,7 +163,7 @@ def test_many_at_once_do_it_once(engine: Engine, address: str) -> None:
     """Each finds the work done or does it; none fails."""
     with multiprocessing.get_context("spawn").Pool(3) as pool:
         found = pool.map(_migrated, [address] * 3, chunksize=1)
-    assert sorted(map(str, found)) == sorted(["None", str(head()), str(head())])
+    assert sorted(map(str, found)) == sorted(["None", HEAD, HEAD])
     with engine.connect() as connection:
         assert connection.execute(text("SELECT count(*) FROM alembic_version")).scalar_one() == 1
 
