@@ -47,7 +47,8 @@ $(VENV)/.run: requirements/run.txt
 	$(INSTALL) -r requirements/run.txt
 	@touch $@
 
-$(VENV)/.dev: requirements/dev.txt
+$(VENV)/.dev: requirements/dev.txt requirements/oracles.txt
 	$(PYTHON) -m venv $(VENV)
 	$(INSTALL) -r requirements/dev.txt
+	$(INSTALL) --no-deps -r requirements/oracles.txt
 	@touch $(VENV)/.run $@
