@@ -4,6 +4,7 @@ The reader (``service.reading.scan``) fills ``Facts``; a family turns them into 
 millimetres. What does not belong here: deciding anything.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Any
@@ -128,6 +129,18 @@ class Draft:
     def give(self, key: str, value: Decimal, text: str, says: str, source: str) -> None:
         """Add a dimension that follows from others or from a rule, with its evidence."""
         self.dimensions[key] = Limits(value)
+        self.because.append((text, says, source))
+
+    def rated(self, name: str) -> Decimal | None:
+        """Return a rated quantity of the draft in its own unit, or None."""
+        rating = self.dimensions.get("rating")
+        held = rating.get(name) if isinstance(rating, Mapping) else None
+        return held.value if held is not None else None
+
+    def rate(self, name: str, rating: Rating, text: str, says: str, source: str) -> None:
+        """Set a rated quantity, with its evidence."""
+        held = self.dimensions.get("rating")
+        self.dimensions["rating"] = {**(held if isinstance(held, Mapping) else {}), name: rating}
         self.because.append((text, says, source))
 
     def drop(self, *parts: Element) -> None:

@@ -25,7 +25,7 @@ def _value(dimension: Dimension) -> str:
 _TELLING = (
     "outer_diameter", "shoulder_diameter", "small_end_diameter", "bore", "thread", "internal_thread", "screw_size", "shaft_size",
     "hole_diameter", "groove_diameter", "cross_section", "wire_diameter", "teeth", "pitch", "lead", "belt_width", "pitch_length",
-    "slot_width", "width", "height", "thickness", "length", "size_class",
+    "slot_width", "width", "height", "thickness", "length", "size_class", "rating",
 )  # fmt: skip
 """Dimensions that tell two readings apart for a supplier, the most telling first."""
 

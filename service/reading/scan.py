@@ -886,6 +886,8 @@ class _Scanner:
         """Read a tolerance class that stands apart from its number: ``Ø4 h8``, ``tol. m6``, ``h6``."""
         token = self.items[i]
         grade = self.items[i + 1].text
+        if self.glued(i + 2) and self.low(i + 2) in {"a", "ma"}:
+            return i + 1  # F10A: a fuse
         if (
             token.low in {"h", "m", "k", "n", "g", "f", "js", "p", "r", "s"}
             and grade.isdigit()
@@ -909,6 +911,8 @@ class _Scanner:
         after = i + 2
         if name not in GRADES or (self.low(after) in _LINKS and self.glued(after) and self.is_number(after + 1)):
             return None  # A4x4x16 is a form and a size
+        if self.glued(after) and self.low(after) in {"a", "ma"}:
+            return None  # F1A is a fuse
         if self.low(after) == "-" and self.glued(after) and f"{name}-{self.low(after + 1)}" in GRADES:
             name = f"{name}-{self.low(after + 1)}"
             after += 2
