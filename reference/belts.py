@@ -129,6 +129,17 @@ def pitch_length(teeth: int, profile: Profile) -> Decimal:
     return _tidy(profile.pitch * teeth)
 
 
+def length_tolerance(length: Decimal) -> tuple[Decimal, str]:
+    """Return how much a closed belt of a pitch length may depart from it to either side [mm], and the source.
+
+    >>> length_tolerance(Decimal(242))[0]
+    Decimal('0.41')
+    """
+    rows = tables.load("belt_length_tolerance").rows
+    row = next((row for row in rows if length <= row.decimal("up_to")), rows[-1])
+    return row.decimal("tolerance"), row.source
+
+
 def _tidy(length: Decimal) -> Decimal:
     """Return the same length without trailing zeros."""
     return length.quantize(Decimal(1)) if length == length.to_integral_value() else length.normalize()

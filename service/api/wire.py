@@ -20,8 +20,10 @@ from service.verdict.model import (
     FitWanted,
     JudgedReading,
     Mate,
+    Moves,
     Needed,
     NutEnd,
+    PulleyAt,
     TappedHoleMate,
     Verdict,
     Window,
@@ -166,6 +168,8 @@ def _part(name: str, value: Any, units: str) -> Any:
         return mate(value, units)
     if isinstance(value, Needed):
         return {"name": value.name, "rating": rating(value.rating), "comparison": value.comparison}
+    if isinstance(value, PulleyAt | Moves):
+        return {key: _part(key, one, units) for key, one in value._asdict().items()}
     if isinstance(value, tuple):
         return [_part(name, one, units) for one in value]
     return value

@@ -8,7 +8,7 @@ What belongs elsewhere: the figures of materials, heads and friction (``referenc
     screws      preload and torque, what limits them       engagement      does the thread hold, blind holes, protrusion
     press_fit   pressure, stress and force of press fits   thermal         fits at another temperature, heating
     chance      shares within limits, spares, dates        stacks          worst case and root sum square
-    position    fixed and floating fasteners, patterns     belts           belt paths, centre distance, tension travel
+    position    fixed and floating fasteners, patterns     belts           belt paths, centre distance, open belts
     seals       O-rings in their grooves                   keys_and_rings  keys in ways, retaining rings in grooves
     measuring   what a measurement proves                  cautions        what is printed beside such figures
 """

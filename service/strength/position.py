@@ -56,7 +56,8 @@ class PatternFit:
     """Whether two patterns bolt together [mm].
 
     ``offset`` is the largest distance between the holes of a pair after the best shift and turn, ``allowed`` what the
-    clearance leaves for it, ``shift`` and ``turn`` [deg] how the second pattern lies best on the first.
+    clearance leaves for it, ``shift`` and ``turn`` [deg] how the second pattern lies best on the first; ``share`` the
+    part of all pairs of parts that bolt together (:func:`share_that_bolts`).
     """
 
     fits: bool
@@ -67,9 +68,21 @@ class PatternFit:
     worst_pair: int
     shift: Point
     turn: float
+    share: float
     text: str
     assumed: tuple[str, ...]
     source: str = SOURCE
+
+
+def grid(pitch: float, columns: int, across: float, rows: int) -> tuple[Point, ...]:
+    """Return rows of holes along x at a pitch, the rows apart by ``across`` [mm]."""
+    return tuple(hole for index in range(rows) for hole in row(pitch, columns, y=index * across))
+
+
+def circle(diameter: float, count: int) -> tuple[Point, ...]:
+    """Return holes evenly on a circle of a diameter [mm], the first on the x axis."""
+    angles = (2 * math.pi * index / count for index in range(count))
+    return tuple((diameter / 2 * math.cos(angle), diameter / 2 * math.sin(angle)) for angle in angles)
 
 
 def row(pitch: float, count: int, start: float = 0.0, y: float = 0.0) -> tuple[Point, ...]:
@@ -130,7 +143,40 @@ def pattern_fit(
         )
     )
     assumed = ("holes paired in the order given", "smallest holes and largest fasteners")
-    return PatternFit(fits, always, radius, allowed, allowed_worst, worst, centre, math.degrees(turn), text, assumed)
+    share = 1.0 if always else share_that_bolts(distances, allowed, tolerance_one, tolerance_other)
+    angle = math.degrees(turn)
+    return PatternFit(fits, always, radius, allowed, allowed_worst, worst, centre, angle, share, text, assumed)
+
+
+def share_that_bolts(
+    distances: Sequence[float], allowed: float, tolerance_one: float = 0.0, tolerance_other: float = 0.0
+) -> float:
+    """Return the share of pairs of parts in which every hole lies within what the clearance allows [mm].
+
+    Each hole of each part lies normal about its place, in x and in y, its position tolerance six standard deviations
+    wide; that the parts are shifted to favour what came out is not reckoned with, so the share is on the low side.
+
+    >>> round(share_that_bolts([0.0], 0.3, 0.6), 4)
+    0.9889
+    """
+    deviation = math.hypot(tolerance_one, tolerance_other) / 6
+    if deviation == 0:
+        return float(all(distance <= allowed + 1e-9 for distance in distances))
+    return math.prod(_share_in_circle(distance, allowed, deviation) for distance in distances)
+
+
+def _share_in_circle(distance: float, radius: float, deviation: float, steps: int = 400) -> float:
+    """Return how much of a round normal distribution, its mean at a distance, lies in a circle (Simpson's rule)."""
+    if radius <= 0:
+        return 0.0
+    width = 2 * radius / steps
+    total = 0.0
+    for index in range(1, steps):  # the ends of the chord carry nothing
+        x = -radius + index * width
+        chord = math.erf(math.sqrt(radius**2 - x**2) / (deviation * math.sqrt(2)))
+        density = math.exp(-(((x - distance) / deviation) ** 2) / 2) / (deviation * math.sqrt(2 * math.pi))
+        total += (4 if index % 2 else 2) * density * chord
+    return min(total * width / 3, 1.0)
 
 
 def _turned(points: Sequence[Point], angle: float) -> list[Point]:

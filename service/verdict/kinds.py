@@ -4,13 +4,15 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple, Protocol
 
 from service.reading.model import Reading
-from service.verdict import bore, clamp, groove, pocket, presence, rating, shaft, tapped_hole
+from service.verdict import belt_path, bore, clamp, groove, hole_pattern, pocket, presence, rating, shaft, tapped_hole
 from service.verdict.fields import Fields
 from service.verdict.model import (
+    BeltPathMate,
     BoreMate,
     ClampMate,
     FitWanted,
     GrooveMate,
+    HolePatternMate,
     JudgedReading,
     Mate,
     PocketMate,
@@ -50,6 +52,8 @@ KINDS = (
     Kind("clamp", ClampMate, clamp, "46 into M3 depth 6 in aluminium"),
     Kind("pocket", PocketMate, pocket, "8.2 +0.1/0 depth 3"),
     Kind("groove", GrooveMate, groove, "9.6 h11 width 1.1 H13 on shaft 10"),
+    Kind("pattern", HolePatternMate, hole_pattern, "16 x M3 at 25 position 0.2"),
+    Kind("path", BeltPathMate, belt_path, "20T and 60T GT2 at 80..84 width 6"),
     Kind("rating", RatingMate, rating, "24 V, 40 W margin 20 %"),
     Kind("presence", PresenceMate, presence, "yes"),
 )

@@ -158,6 +158,69 @@ class RatingMate:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class HolePatternMate:
+    """Holes that the part is bolted to: so many, each a thread or a clearance ``hole`` (for a ``screw``).
+
+    They lie in a row at ``pitch``, in two rows apart by ``across``, or on a ``circle``; ``position`` is the diameter of
+    the tolerance zone of their places [mm].
+    """
+
+    kind: ClassVar[str] = "hole pattern"
+    text: str
+    count: int
+    thread: ThreadSize | None = None
+    hole: Limits | None = None
+    screw: ThreadSize | None = None
+    pitch: Limits | None = None
+    across: Limits | None = None
+    circle: Limits | None = None
+    position: Decimal | None = None
+
+
+class PulleyAt(NamedTuple):
+    """A pulley on a belt's path [mm]: by its teeth, or smooth by its diameter; the belt's ``back`` may run on it.
+
+    One with neither is the clamp of an open belt.
+    """
+
+    x: Decimal
+    y: Decimal
+    teeth: int | None
+    diameter: Decimal | None
+    back: bool
+
+
+class Moves(NamedTuple):
+    """What a tensioner does: the pulley that it moves, counted from 1, and how far [mm]."""
+
+    pulley: int
+    x: Decimal
+    y: Decimal
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class BeltPathMate:
+    """The path of a timing belt: profile and pitch, its pulleys, its length on the pitch line [mm].
+
+    ``path`` runs from the tensioner slack to the tensioner at the end of its ``travel``, as ``moves`` says.
+    ``clamp_teeth`` is set for an open belt, the teeth held at each end. ``centres`` is the centre
+    distance of two pulleys, ``belt_width`` what the pulleys are made for.
+    """
+
+    kind: ClassVar[str] = "belt path"
+    text: str
+    profile: str
+    pitch: Decimal
+    pulleys: tuple[PulleyAt, ...]
+    path: Limits
+    clamp_teeth: int | None = None
+    moves: Moves | None = None
+    travel: Decimal | None = None
+    centres: Limits | None = None
+    belt_width: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class PresenceMate:
     """The part only has to be there: a tool, an adapter, a cable."""
 
@@ -165,7 +228,18 @@ class PresenceMate:
     text: str
 
 
-Mate = BoreMate | ShaftMate | TappedHoleMate | ClampMate | PocketMate | GrooveMate | RatingMate | PresenceMate
+Mate = (
+    BoreMate
+    | ShaftMate
+    | TappedHoleMate
+    | ClampMate
+    | PocketMate
+    | GrooveMate
+    | HolePatternMate
+    | BeltPathMate
+    | RatingMate
+    | PresenceMate
+)
 """Every kind of mate; ``kinds.py`` tells how to add one."""
 
 
@@ -207,6 +281,7 @@ NOT_LENGTHS = frozenset(
         *("recommended", "never_exceed", "pressure", "stress"),
         *("squeeze_lower", "squeeze_upper", "stretch_lower", "stretch_upper", "fill_upper"),
         *("rated", "rated_upper", "needed_value", "margin"),
+        *("holes", "teeth", "teeth_in_mesh"),
     }
 )
 """Numbers of findings that are no lengths: shares and ratios, forces [N], torques [N m], stresses [MPa], ratings.

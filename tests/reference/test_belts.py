@@ -13,6 +13,7 @@ from reference.belts import (
     Belt,
     Profile,
     decode,
+    length_tolerance,
     pitch_diameter,
     pitch_length,
     profile_of,
@@ -154,3 +155,12 @@ def test_decode_never_fails(text: str) -> None:
     """Any text is decoded or refused; a meaning has whole teeth or a reason."""
     for belt in decode(text):
         assert (belt.teeth is None) == bool(belt.reason)
+
+
+def test_a_longer_belt_may_depart_more_from_its_length() -> None:
+    """The tolerance grows with the length and has no gap; each step begins over the last one's end."""
+    lengths = [Decimal(length) for length in ("100", "254", "254.1", "381", "508", "571.5", "2540", "9000", "20000")]
+    found = [length_tolerance(length)[0] for length in lengths]
+    assert found == sorted(found)
+    assert found[1:3] == [Decimal("0.41"), Decimal("0.46")]
+    assert "RMA" in length_tolerance(Decimal(300))[1]

@@ -1,4 +1,4 @@
-"""Belt paths: two pulleys, many pulleys, tension travel, open belts."""
+"""Belt paths: two pulleys, many pulleys, open belts."""
 
 import math
 
@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.strength import belts, cautions
+from service.strength import belts
 from service.strength.belts import Pulley
 
 LARGE, SMALL = belts.toothed_diameter(60, 2), belts.toothed_diameter(20, 2)
@@ -56,40 +56,15 @@ def test_back_idler_lengthens_the_path() -> None:
     assert belts.back_idler_diameter(12, 0.6) == pytest.approx(13.2)
 
 
-def test_tension_travel_left() -> None:
-    """A belt that is taut within the adjustment fits and tells what is left at either end."""
-    fit = belts.closed_belt(LARGE, SMALL, 280, 97, 101, small_teeth=20, pitch=2)
-    assert fit.fits
-    assert fit.travel_left == pytest.approx(101 - 99.1816, abs=1e-4)
-    assert fit.travel_to_fit == pytest.approx(99.1816 - 97, abs=1e-4)
-    assert fit.teeth_in_mesh == pytest.approx(9.18, abs=0.005)
-    assert cautions.BELT in fit.cautions
-
-
-def test_belt_too_long_or_too_short() -> None:
-    """Outside the adjustment the text says by how much."""
-    assert not belts.closed_belt(LARGE, SMALL, 300, 97, 101).fits
-    assert "Too long" in belts.closed_belt(LARGE, SMALL, 300, 97, 101).text
-    assert "Too short" in belts.closed_belt(LARGE, SMALL, 260, 97, 101).text
-
-
-def test_hints_at_few_teeth_and_no_slack() -> None:
-    """Few teeth in mesh and no slack for fitting are said."""
-    fit = belts.closed_belt(LARGE, SMALL, 280, 99, 101, small_teeth=10, pitch=2)
-    assert "half a tooth" in fit.text
-    assert "teeth are in mesh" in fit.text
-
-
-def test_open_belt_between_clamps() -> None:
-    """1203.4 mm of path and six teeth clamped at each end want 614 teeth of a 2 mm belt."""
-    belt = belts.open_belt(1203.4, 2, 6)
-    assert belt.teeth_needed == 614
-    assert belt.length_needed == 1228
-    assert belts.open_belt(1203.4, 2, 6, length=1230).spare == pytest.approx(2)
-    short = belts.open_belt(1203.4, 2, 6, length=1200)
-    assert not short.fits
-    assert "Too short by 28 mm" in short.text
-    assert "take up 10 mm" in belts.open_belt(1203.4, 2, 6, tension_travel=5).text
+def test_open_path_from_clamp_to_clamp() -> None:
+    """Out to a pulley, half around it and back: two runs and half a turn; the same mirrored, and over an idler."""
+    ends = Pulley(0, -6, 0), Pulley(0, 6, 0)
+    path = belts.open_path([ends[0], Pulley(300, 0, 12), ends[1]])
+    assert path.length == pytest.approx(600 + math.pi * 6)
+    assert path.wraps == pytest.approx((math.pi,))
+    over = belts.open_path([ends[0], Pulley(100, -6 - 5, 10, back=True), Pulley(300, 0, 12), ends[1]])
+    assert over.length == pytest.approx(path.length)
+    assert belts.open_path(ends).length == pytest.approx(12)
 
 
 @pytest.mark.parametrize(
@@ -99,8 +74,7 @@ def test_open_belt_between_clamps() -> None:
         (lambda: belts.centre_distance(40, 40, 120), "pitch_length 120"),
         (lambda: belts.path([Pulley(0, 0, 10)]), "at least two"),
         (lambda: belts.path([Pulley(0, 0, 50), Pulley(10, 0, 10)]), "overlap"),
-        (lambda: belts.closed_belt(10, 10, 200, 90, 80), "centres_min 90"),
-        (lambda: belts.open_belt(0, 2, 6), "path_length 0"),
+        (lambda: belts.open_path([Pulley(0, 0, 0)]), "two clamps"),
     ],
 )
 def test_impossible_paths_are_refused(call: object, says: str) -> None:

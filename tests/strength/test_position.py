@@ -85,3 +85,22 @@ def test_patterns_of_different_count_are_refused() -> None:
     """Both parts need the same number of holes."""
     with pytest.raises(ValueError, match="3 holes against 2"):
         pattern_fit(row(20, 3), row(20, 2), 3.4, 3.0)
+
+
+def test_share_of_parts_that_bolt_together() -> None:
+    """One hole on its place follows the Rayleigh distribution; holes multiply; an offset lowers the share."""
+    alone = position.share_that_bolts([0.0], 0.3, 0.6)
+    assert alone == pytest.approx(1 - math.exp(-(0.3**2) / (2 * 0.1**2)), abs=1e-4)
+    assert position.share_that_bolts([0.0] * 4, 0.3, 0.6) == pytest.approx(alone**4)
+    assert position.share_that_bolts([0.25], 0.3, 0.6) < position.share_that_bolts([0.1], 0.3, 0.6) < alone
+    assert position.share_that_bolts([0.2], 0.3) == 1
+    assert position.share_that_bolts([0.2, 0.4], 0.3) == 0
+    assert position.share_that_bolts([0.0], 0.0, 0.2) == 0
+
+
+def test_grids_and_circles() -> None:
+    """Two rows are a row twice; four holes on a circle are a square turned by an eighth."""
+    assert position.grid(25, 3, 10, 2) == (*row(25, 3), *row(25, 3, y=10))
+    square = position.grid(math.sqrt(2) * 10, 2, math.sqrt(2) * 10, 2)
+    around = position.circle(20, 4)
+    assert math.dist(around[0], around[1]) == pytest.approx(math.dist(square[0], square[1]))

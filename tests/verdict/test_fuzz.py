@@ -6,6 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from service.verdict.judge import judge
+from service.verdict.kinds import BY_NAME
 from service.verdict.mates import EXAMPLES, parse_check
 from service.verdict.model import CheckError
 
@@ -21,7 +22,8 @@ TEXTS = st.one_of(st.text(max_size=40), st.lists(PIECES, max_size=9).map(" ".joi
 VALUES = st.recursive(
     st.one_of(TEXTS, st.integers(), st.floats(), st.booleans(), st.none()),
     lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(st.sampled_from(
-        ["kind", "diameter", "nominal", "lower", "upper", "thread", "layers", "grip", "into", "needed", "on", "depth"]
+        ["kind", "diameter", "nominal", "lower", "upper", "thread", "layers", "grip", "into", "needed", "on", "depth",
+         "count", "hole", "pitch", "circle", "profile", "teeth", "centres", "pulleys", "path_length", "x", "y", "moves"]
     ), inner, max_size=4)),
     max_leaves=8,
 )  # fmt: skip
@@ -42,7 +44,7 @@ def test_any_short_form_is_answered_or_refused(field: str, text: str, fit: str |
     assert answered({"line": "M5 dowel pin", field: text, "fit": fit})
 
 
-@given(st.sampled_from(["bore", "shaft", "tapped hole", "clamp", "pocket", "groove", "rating", "presence"]), VALUES)
+@given(st.sampled_from(list(BY_NAME)), VALUES)
 def test_any_object_is_answered_or_refused(kind: str, value: Any) -> None:
     """Whatever stands in a mate's object, no other error comes out."""
     mate = {**value, "kind": kind} if isinstance(value, dict) else value
