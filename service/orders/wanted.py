@@ -1,0 +1,245 @@
+"""Judges a line against a need: its mate, the mates of its neighbours, the part that is wanted, interface and version.
+
+What only has to be there (a tool, a cable) is taken by the buyer's own word: a line says which need it is for, or holds
+the need's own words. Judging one reading against one mate is ``service.verdict``.
+"""
+
+import re
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
+
+from reference.families import by_name
+from reference.quantities import Dimension, Limits, ThreadSize
+from reference.words import fold
+from service.orders.model import Judgement, Need, Supply
+from service.reading import read
+from service.reading.model import LineReading, Reading
+from service.verdict.combine import combine, worst
+from service.verdict.judge import judge
+from service.verdict.model import Check, Finding, FitWanted, JudgedReading, Mate, PresenceMate, VerdictWord, Weight
+
+WORDS: tuple[VerdictWord, ...] = ("fits", "marginal", "ask", "wrong", "unread")
+"""Verdicts, best first."""
+
+SOURCE = "the order itself"
+_ATTRIBUTES = ("property_class", "material", "seal", "hand", "profile", "finish")
+"""What a wanted part states besides dimensions and a line has to state as well."""
+
+
+def worse(*words: VerdictWord) -> VerdictWord:
+    """Return the worst of some verdicts."""
+    return max(words, key=WORDS.index)
+
+
+def note(code: str, weight: Weight, text: str) -> Finding:
+    """Return a finding that rests on the order alone, without numbers."""
+    return Finding(code, weight, text, {}, SOURCE)
+
+
+def judge_for(supply: Supply, need: Need, others: Mapping[str, Need]) -> Judgement | None:
+    """Return how a line goes with a need; None where nothing says that it is meant for it at all.
+
+    ``others`` are all needs by id: the same part must also go with the mates of the need's neighbours.
+    """
+    named = need.id in supply.serves
+    near = (need, *(others[name] for name in need.neighbours))
+    parts = [
+        _mated(supply, one.mate, one.fit, "" if one is need else f"{one.id}: ")
+        for one in near
+        if one.mate is not None and not isinstance(one.mate, PresenceMate)
+    ]
+    if need.part:
+        wanted = _wanted(supply, need.part, named)
+        if wanted is None:
+            return None
+        parts.append(wanted)
+    if not parts:
+        present = _present(supply, need, named)
+        if present is None:
+            return None
+        parts.append(present)
+    parts += [one for one in (_same(supply, need, "interface"), _same(supply, need, "version")) if one is not None]
+    return _together(parts)
+
+
+def _together(parts: Sequence[Judgement]) -> Judgement:
+    word = worse(*(one.word for one in parts))
+    at_fault = [one for one in parts if one.word == word]
+    shares = [one.share for one in parts if one.share is not None]
+    return Judgement(
+        word,
+        tuple(finding for one in parts for finding in one.findings),
+        next((one.question for one in at_fault if one.question), None),
+        next((one.order_text for one in (*at_fault, *parts) if one.order_text), ""),
+        tuple(dict.fromkeys(caution for one in parts for caution in one.cautions)),
+        min(shares, default=None),
+    )
+
+
+# --- a mate ----------------------------------------------------------------------------------------------------------
+
+
+def _mated(supply: Supply, mate: Mate, fit: FitWanted | None, lead: str) -> Judgement:
+    """Return the verdict of the line on a mate; ``lead`` names a neighbour before each of its findings."""
+    found = judge(Check(supply.line, mate, fit))
+    many = len(found.readings) > 1
+    findings = [
+        one._replace(text=f"{lead}{reading.reading.family if many else ''}{': ' if many else ''}{one.text}")
+        for reading in found.readings
+        for one in reading.findings
+        if one.weight != "note"
+    ]
+    findings += [one._replace(text=lead + one.text) for one in found.findings]
+    return Judgement(found.verdict, tuple(findings), found.question, found.order_text, found.cautions, found.share)
+
+
+# --- the part that is wanted -----------------------------------------------------------------------------------------
+
+
+def _wanted(supply: Supply, part: str, named: bool) -> Judgement | None:
+    """Return whether the line is the part that is wanted: by what both say, or word by word where neither is read."""
+    asked, offered = read(part), read(supply.line)
+    if asked.state == "unread":
+        if named or fold(part) == fold(supply.line):
+            return Judgement("fits", (note("named", "fits", f"taken as {part!r} by the order's own word"),), None, part)
+        return _by_words(supply, part)
+    if offered.state == "unread":
+        reason = offered.reason or "the line names no part that is known here"
+        return Judgement("unread", (note("unread", "open", reason),), offered.question, asked.readings[0].order_text)
+    if asked.state == "ambiguous":
+        text = f"the part wanted, {part!r}, can mean several things"
+        return Judgement("ask", (note("wanted-open", "open", text),), asked.question, "")
+    judged = [_compare(one, asked.readings[0]) for one in offered.readings]
+    word, _ = combine(judged)
+    if offered.state == "ambiguous" and word == "fits":
+        word = "ask"
+    question = offered.question if word == "ask" else None
+    if word == "ask" and question is None:
+        opened = next((finding.text for one in judged for finding in one.findings if finding.weight == "open"), "")
+        question = f"Please state: {opened}." if opened else None
+    findings = tuple(finding for one in judged for finding in one.findings)
+    return Judgement(word, findings, question, asked.readings[0].order_text)
+
+
+def _compare(offered: Reading, wanted: Reading) -> JudgedReading:
+    """Compare one reading of the line with the part that is wanted."""
+    if offered.family != wanted.family:
+        text = f"it is a {offered.family}, wanted is a {wanted.family}"
+        return JudgedReading(offered, "wrong", None, (note("other-part", "wrong", text),))
+    findings: list[Finding] = []
+    keys = _keys(wanted)
+    for name, dimension in wanted.dimensions.items():
+        held = offered.dimensions.get(name)
+        shown = name.replace("_", " ")
+        if held is None:
+            if name in keys:
+                findings.append(note("dimension-missing", "open", f"the {shown}, {_said(dimension)} is wanted"))
+        elif not _agrees(held, dimension, name in keys):
+            text = f"{shown} {_said(held)}, wanted is {_said(dimension)}"
+            findings.append(note("other-dimension", "wrong" if name in keys else "open", text))
+    for name in _ATTRIBUTES:
+        value, held_value = wanted.attributes.get(name), offered.attributes.get(name)
+        if value is None or value == held_value or (held_value is None and value == _usual(offered.family, name)):
+            continue
+        shown = name.replace("_", " ")
+        if held_value is None:
+            findings.append(note("attribute-missing", "open", f"the {shown}, {value} is wanted"))
+        else:
+            findings.append(note("other-attribute", "wrong", f"{shown} {held_value}, wanted is {value}"))
+    if not findings:
+        findings.append(note("as-wanted", "fits", f"the part that is wanted: {wanted.order_text}"))
+    return JudgedReading(offered, worst(findings), None, tuple(findings))
+
+
+_DEFAULT = r"\{%s\?([^}]*)\}"
+_IN_FULL = {"St": "steel"}
+
+
+@lru_cache(maxsize=1024)
+def _usual(family: str, name: str) -> str | None:
+    """Return the attribute that a family has where nobody says another: the default of its designation."""
+    declared = by_name().get(family)
+    match = re.search(_DEFAULT % name, declared.order) if declared else None
+    return _IN_FULL.get(match[1], match[1]) if match else None
+
+
+def _keys(reading: Reading) -> frozenset[str]:
+    family = by_name().get(reading.family)
+    if family is None:
+        return frozenset(reading.dimensions)
+    named = {name for need in family.needs for name in need.split("|")}
+    return frozenset({family.key, "length", *named, "thread", "internal_thread"})
+
+
+def _agrees(held: Dimension, wanted: Dimension, key: bool) -> bool:
+    if isinstance(held, Limits) and isinstance(wanted, Limits):
+        if held.nominal != wanted.nominal:
+            return False
+        if not key or wanted.lower is None or wanted.upper is None or held.lower is None or held.upper is None:
+            return True
+        return wanted.lower <= held.lower and held.upper <= wanted.upper
+    if isinstance(held, ThreadSize) and isinstance(wanted, ThreadSize):
+        return (held.designation, held.hand) == (wanted.designation, wanted.hand)
+    return held == wanted
+
+
+def _said(value: Dimension) -> str:
+    if isinstance(value, Limits):
+        return f"{value.nominal} {value.tolerance_class}" if value.tolerance_class else f"{value.nominal}"
+    if isinstance(value, ThreadSize):
+        return value.designation + (" left-hand" if value.hand == "left" else "")
+    if isinstance(value, str):
+        return value
+    return ", ".join(f"{rating.value} {rating.unit}" for rating in value.values())
+
+
+# --- what only has to be there ---------------------------------------------------------------------------------------
+
+
+def _present(supply: Supply, need: Need, named: bool) -> Judgement | None:
+    """Return whether the line is the thing that has to be there: by the order's own word, or by the need's words."""
+    if named:
+        text = f"it only has to be there: taken for {need.id} by the order's own word"
+        return Judgement("fits", (note("named", "fits", text),), None, "")
+    return _by_words(supply, need.description)
+
+
+def _by_words(supply: Supply, wanted: str) -> Judgement | None:
+    """Return whether the line holds the words of what is wanted; alike is sure, more words than wanted are a doubt."""
+    asked, offered = _word_set(wanted), _word_set(supply.line)
+    if not asked or not asked <= offered:
+        return None
+    if asked == offered:
+        return Judgement("fits", (note("same-words", "fits", f"the same words as {wanted!r}"),), None, "")
+    text = f"{supply.line!r} holds all words of {wanted!r}; whether it is that, only the buyer knows: name it by for"
+    return Judgement("ask", (note("words-found", "open", text),), f"Is {supply.line!r} meant for {wanted!r}?", "")
+
+
+@lru_cache(maxsize=8192)
+def _word_set(text: str) -> frozenset[str]:
+    return frozenset(re.findall(r"[\w.]+", fold(text)))
+
+
+def _same(supply: Supply, need: Need, name: str) -> Judgement | None:
+    """Return whether the line has the interface or version that the need names; None where it names none."""
+    wanted, held = str(getattr(need, name)), str(getattr(supply, name))
+    if not wanted:
+        return None
+    if held:
+        if _word_set(held) == _word_set(wanted):
+            return Judgement("fits", (note(f"{name}-matches", "fits", f"{name} {held}"),), None, "")
+        text = f"{name} {held}, needed is {wanted}"
+        return Judgement("wrong", (note(f"{name}-differs", "wrong", text),), None, "")
+    if _word_set(wanted) <= _word_set(supply.line):
+        return Judgement("fits", (note(f"{name}-matches", "fits", f"the line says {wanted}"),), None, "")
+    question = f"Which {name} has {supply.line!r}? We need {wanted}."
+    return Judgement(
+        "ask", (note(f"{name}-not-stated", "open", f"the {name} is not stated, needed is {wanted}"),), question, ""
+    )
+
+
+def part_of(line: LineReading) -> str:
+    """Return what makes two lines the same part: the order text of a clear line, its words otherwise."""
+    if line.state == "clear" and line.readings:
+        return line.readings[0].order_text
+    return " ".join(sorted(_word_set(line.line)))
