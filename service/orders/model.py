@@ -11,6 +11,7 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
+from service.reading.habits import Habit
 from service.receipts.model import Receipt
 from service.verdict.model import Finding, FitWanted, Mate, VerdictWord
 
@@ -91,6 +92,7 @@ class Supply:
 
     ``amount`` is what it brings in all, packs multiplied out; ``pack`` the pieces in one pack. ``serves`` are the needs
     that it is for (``for`` on the wire), empty where that is to be found out. ``received`` is how much is here.
+    ``habits`` are what its supplier is known to mean by a sign.
     """
 
     id: str
@@ -117,6 +119,7 @@ class Supply:
     receipt: Receipt | None = None
     price: Decimal | None = None
     notes: tuple[str, ...] = ()
+    habits: tuple[Habit, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

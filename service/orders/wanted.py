@@ -13,9 +13,10 @@ from reference.quantities import Dimension, Limits, ThreadSize
 from reference.words import fold
 from service.orders.model import Judgement, Need, Supply
 from service.reading import read
+from service.reading.habits import read_from
 from service.reading.model import LineReading, Reading
 from service.verdict.combine import combine, worst
-from service.verdict.judge import judge
+from service.verdict.judge import judge, judge_line
 from service.verdict.model import Check, Finding, FitWanted, JudgedReading, Mate, PresenceMate, VerdictWord, Weight
 
 WORDS: tuple[VerdictWord, ...] = ("fits", "marginal", "ask", "wrong", "unread")
@@ -59,7 +60,22 @@ def judge_for(supply: Supply, need: Need, others: Mapping[str, Need]) -> Judgeme
             return None
         parts.append(present)
     parts += [one for one in (_same(supply, need, "interface"), _same(supply, need, "version")) if one is not None]
-    return _together(parts)
+    return _citing(supply, _together(parts))
+
+
+def _citing(supply: Supply, found: Judgement) -> Judgement:
+    """Return a judgement with the habits of the supplier that its reading rests on among its findings."""
+    if not supply.habits:
+        return found
+    sources = {habit.source for habit in supply.habits}
+    read_so = {
+        one: None
+        for reading in read_from(supply.line, supply.habits).readings
+        for one in reading.because
+        if one.source in sources
+    }
+    cited = tuple(Finding("supplier-habit", "note", f"{one.text}: {one.says}", {}, one.source) for one in read_so)
+    return found._replace(findings=found.findings + cited)
 
 
 def _together(parts: Sequence[Judgement]) -> Judgement:
@@ -81,7 +97,8 @@ def _together(parts: Sequence[Judgement]) -> Judgement:
 
 def _mated(supply: Supply, mate: Mate, fit: FitWanted | None, lead: str) -> Judgement:
     """Return the verdict of the line on a mate; ``lead`` names a neighbour before each of its findings."""
-    found = judge(Check(supply.line, mate, fit))
+    asked = Check(supply.line, mate, fit)
+    found = judge_line(read_from(supply.line, supply.habits), asked) if supply.habits else judge(asked)
     many = len(found.readings) > 1
     findings = [
         one._replace(text=f"{lead}{reading.reading.family if many else ''}{': ' if many else ''}{one.text}")
@@ -98,7 +115,7 @@ def _mated(supply: Supply, mate: Mate, fit: FitWanted | None, lead: str) -> Judg
 
 def _wanted(supply: Supply, part: str, named: bool) -> Judgement | None:
     """Return whether the line is the part that is wanted: by what both say, or word by word where neither is read."""
-    asked, offered = read(part), read(supply.line)
+    asked, offered = read(part), read_from(supply.line, supply.habits)
     if asked.state == "unread":
         if named or fold(part) == fold(supply.line):
             return Judgement("fits", (note("named", "fits", f"taken as {part!r} by the order's own word"),), None, part)
