@@ -58,7 +58,8 @@ class Rehearsal:
             step = self.inside(rest).replace("python -m venv", f"{shlex.quote(sys.executable)} -m venv")
             subprocess.run(["/bin/sh", "-ec", step], cwd=self.folder, env=self.environ, check=True)
         elif name == "ENV":
-            self.environ |= dict(part.split("=", 1) for part in shlex.split(self.inside(rest)))
+            given = self.inside(rest).replace("$PATH", self.environ["PATH"])
+            self.environ |= dict(part.split("=", 1) for part in shlex.split(given))
         elif name == "HEALTHCHECK":
             self.health = json.loads(self.inside(rest.split(" CMD ", 1)[1]))
         elif name == "CMD":
@@ -85,11 +86,13 @@ def serve(built: Rehearsal) -> None:
         probe.bind(("127.0.0.1", 0))
         port = str(probe.getsockname()[1])
     environ = {**built.environ, "KITPROOF_HOST": "127.0.0.1", "KITPROOF_PORT": port}
+    # Who runs the image for others makes a token first.
+    token = ["python", "-m", "service", "token", "create", "--owner", "club", "--scope", "write"]
+    subprocess.run(token, cwd=built.folder, env=environ, check=True, stdout=subprocess.DEVNULL)
     server = subprocess.Popen(built.command, cwd=built.folder, env=environ)
     try:
-        health = [part.replace(":8383", f":{port}") for part in built.health]
         for _ in range(100):
-            if subprocess.run(health, cwd=built.folder, env=environ, capture_output=True).returncode == 0:
+            if subprocess.run(built.health, cwd=built.folder, env=environ, capture_output=True).returncode == 0:
                 break
             assert server.poll() is None, "the command ended by itself"
             time.sleep(0.1)
