@@ -537,6 +537,8 @@ class _Scanner:
         """Read ``4 bore``, ``18mm lg``, ``20T``, ``6 mm breit`` behind a number."""
         word = self.low(i)
         label = LABELS.get(word)
+        if word == "lead" and self.low(i + 1) in {"screw", "screws", "nut", "nuts", "spindle"}:
+            return None  # 8 mm lead screw
         if label is not None and self._class_at(i + 1):
             return None  # 8x10x10 Bohrung F7: the label belongs to the class
         if label == "thread" and self.low(i + 1) in _AFTER_THREAD:
