@@ -127,6 +127,7 @@ class Family:
         unless: words beside which the noun names no such part (``spark plug``, ``key ring``).
         uniform_length: every rule of the family treats lengths by comparison only, so that lines which differ in the
             length alone may be read from one stencil (``service.reading.stencil``).
+        alone: property classes that, beside a thread, name the family where no noun does (``M4x50 12.9``).
         inch_order, inch_standard: the designation of the inch series, used where the thread is a unified one.
         words: further words that this family understands in a line.
     """
@@ -160,6 +161,7 @@ class Family:
     yields: bool = False
     unless: frozenset[str] = frozenset()
     uniform_length: bool = False
+    alone: frozenset[str] = frozenset()
     inch_order: str = ""
     inch_standard: str = ""
     words: frozenset[str] = frozenset()

@@ -18,6 +18,7 @@ from reference.families.rules import as_machine_screw, shown, thread_in
 from reference.families.screws import COUNTERSUNK, HEX_SCREW, LENGTH
 from reference.quantities import Limits
 from reference.sizes import size_table
+from reference.words import PROPERTY_CLASSES
 
 _HEADS = {
     "pan": ("pan", "panhead"),
@@ -264,6 +265,7 @@ SCREW = Family(
         "it": phrases("vite, bullone, viti, vite testa piana"),
         "zh": phrases("luo ding, luosi, luoding"),
     },
+    alone=PROPERTY_CLASSES - {"12.9"},
     thread="thread",
     plain_thread=True,
     layouts=LENGTH,

@@ -101,6 +101,7 @@ SOCKET = Family(
         Standard("ASME B18.3"),
         Standard("UNI 5931", rows="ISO 4762"),
     ),
+    alone=frozenset({"12.9"}),
     table="socket_head_cap_screw",
     thread="thread",
     plain_thread=True,

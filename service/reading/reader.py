@@ -103,7 +103,17 @@ class _Line:
         if self.named:
             return self._by_noun(specific), doubts
         identified = _identified(self.low, _with_codes())
-        return [(family, None, match) for family, match in identified], doubts
+        if identified:
+            return [(family, None, match) for family, match in identified], doubts
+        return [(family, None, None) for family in self._by_class()], doubts
+
+    def _by_class(self) -> list[Family]:
+        """Return the family that a property class beside a thread names where no noun does: ``M4x50 12.9``."""
+        facts = self.scanned(None)
+        held = facts.attributes.get("property_class", "")
+        if not held or not any(mention.thread.system == "metric" for mention in facts.threads()):
+            return []
+        return [family for family in all_families() if held in family.alone]
 
     def _by_standard(
         self, by_number: list[tuple[Family, Standard]], specific: list[Family], doubts: list[str]
@@ -210,6 +220,9 @@ def meaning(line: str) -> Meaning:
         facts = item.scanned(code)
         for draft in assemble(family, facts, standard, item.nouns_of(family), code):
             owner = by_name().get(draft.family, family)
+            if not (code or standard or item.named):
+                draft.evidence = "assumed"
+                draft.asks.append(f"the kind of part taken as {draft.family}, which the line does not say")
             reading = finish(owner, draft, facts, standard if owner is family else None)
             if not any(not _differ(reading, other) for _, other in pairs):
                 if (doubt := impossible(reading.dimensions)) is not None:

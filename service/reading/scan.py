@@ -708,6 +708,8 @@ class _Scanner:
         """Read a label before its number: ``bore 5``, ``Ø4``, ``L=400``, ``shoulder dia 8``, ``D6x125``."""
         label = LABELS.get(self.low(i), "")
         step = i + 1
+        if label == "length" and self.low(i - 1) in {"full", "half", "partial"}:
+            return None  # grooved over its half length
         if self.low(i) in SIGNED_LABELS:
             symbol = i > 0 and self.items[i].text in {"Da", "De", "Di", "Dm"}
             if symbol or self.low(step) in {"=", ":"} or (self.is_number(step) and self.glued(step)):

@@ -13,6 +13,7 @@ _STANDARD = re.compile(
     r"(?:-(\d{1,2})(?![\w.,]))?(?::(?:19|20)\d\d)?",
     re.IGNORECASE,
 )
+_AMOUNT = re.compile(r"(?:^| )[0-9]+(?:[.,][0-9]+)? ?$")
 _ORDINARY_WORDS = frozenset({"en", "uni", "bs", "nf", "jis"})
 """Also ordinary words or too short to be sure of: they name a standard only with three digits or more."""
 
@@ -22,6 +23,8 @@ def _name(bodies: str, letter: str | None, number: str, part: str | None) -> tup
     """Return the standard's name, whether it is known, and whether the part belongs to the name."""
     low = bodies.lower()
     known = by_standard()
+    if number.startswith("0"):
+        return None
     digits = number.replace(".", "")
     if "iso" in low:
         body = "ISO"
@@ -38,6 +41,8 @@ def _name(bodies: str, letter: str | None, number: str, part: str | None) -> tup
         if len(digits) < 3:
             return None
         body = low.split()[0].rstrip("/:.-").upper()
+    if body == "GB/T" and letter and letter.lower() != "t":
+        return None
     if letter and body in {"ASME", "JIS"}:
         number = f"{letter.upper()}{'' if body == 'ASME' else ' '}{number}"
     elif letter and body != "GB/T":
@@ -60,6 +65,8 @@ def find(text: str) -> tuple[tuple[StandardMention, ...], str]:
     pieces: list[str] = []
     end = 0
     for match in _STANDARD.finditer(text):
+        if match[1].lower() == "gb" and len(match[3]) < 3 and _AMOUNT.search(text[: match.start()]):
+            continue  # 64 GB 2 pcs
         named = _name(match[1], match[2], match[3], match[4])
         if named is None:
             continue
