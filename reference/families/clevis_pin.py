@@ -82,7 +82,9 @@ def _pin_or_screw(draft: Draft, mention: ThreadMention | None) -> list[Draft]:
 def _grip(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     """The length of a ball lock pin is its grip, by practice."""
     for draft in drafts:
-        length = draft.nominal("length")
+        outer, length = draft.nominal("outer_diameter"), draft.nominal("length")
+        if outer is not None and length is not None and outer > length:  # 6 mm grip 25 mm
+            draft.dimensions |= {"outer_diameter": Limits(length), "length": Limits(outer)}
         if length is not None and not facts.says("grip", "klemmlange", "serrage"):
             draft.because.append(("length", "is the grip between head and balls", COMMON_PRACTICE))
             draft.asks.append(f"{length.normalize():f} mm as the grip")

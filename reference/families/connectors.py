@@ -152,6 +152,7 @@ DC_CONNECTOR = Family(
     order="DC plug {outer_diameter} x {bore}",
     question="Which outside diameter and which hole has the plug?",
     refine=_dc,
+    yields=True,
     unless=words("motor converter"),
     examples=(
         Example("DC jack 5.5x2.5 panel mount", dimensions={"outer_diameter": "5.5", "bore": "2.5"}),

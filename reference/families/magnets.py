@@ -7,6 +7,7 @@ Source: common practice.
 """
 
 from collections.abc import Sequence
+from decimal import Decimal
 
 from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, phrases, words
 from reference.families.facts import Draft, Facts
@@ -32,6 +33,12 @@ def _round(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]
     out: list[Draft] = []
     for draft in drafts:
         _magnetised(draft, facts)
+        height = next((item for item in facts.classes if item.name[0] == "h"), None)
+        if height is not None and "thickness" not in draft.dimensions:  # D12 h4
+            facts.classes.remove(height)
+            draft.give(
+                "thickness", Decimal(height.name[1:]), height.text, "height; a magnet has no class", COMMON_PRACTICE
+            )
         if "bore" in draft.dimensions:
             draft.order_text = "Ring magnet, OD {outer_diameter}, hole {bore}, thickness {thickness}, {grade?N35}"
         out.append(draft)

@@ -85,7 +85,8 @@ def _sized(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]
             continue
         bore, outer, section = (draft.nominal(key) for key in ("bore", "outer_diameter", "cross_section"))
         if bore is not None and outer is not None and section is not None:
-            _three(draft, bore, outer, section)
+            numbers = [part.value for chain in facts.chains for part in chain if isinstance(part, Number)]
+            _three(draft, numbers[0] if numbers else outer, bore, outer, section)
         elif outer is not None and section is not None:
             draft.size_names = "outer diameter"
             draft.give("bore", outer - 2 * section, "section", "outside less two sections", "arithmetic")
@@ -96,17 +97,14 @@ def _sized(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]
     return out
 
 
-def _three(draft: Draft, *numbers: Decimal) -> None:
+def _three(draft: Draft, first: Decimal, *numbers: Decimal) -> None:
     section, bore, outer = sorted(numbers)
     if abs(outer - bore - 2 * section) > 2 * _MARGIN:
         draft.doubts.append(
             f"Outside {outer.normalize():f} less inside {bore.normalize():f} is not twice the section"
             f" {section.normalize():f}. Which size is right?"
         )
-    if draft.nominal("outer_diameter") != outer:
-        draft.size_names = "bore"
-    else:
-        draft.size_names = "outer diameter"
+    draft.size_names = "outer diameter" if first == outer else "bore"
     draft.dimensions |= {"outer_diameter": Limits(outer), "bore": Limits(bore), "cross_section": Limits(section)}
     draft.because.append(("three numbers", "outside less inside is twice the section", "arithmetic"))
 

@@ -173,7 +173,8 @@ PIPE_FITTING = Family(
             " push in connector, push fit connector, pneumatic connector, air connector, tube connector, hose"
             " connector,"
             " hose barb, barb, hose tail, quick connector, quick coupling, quick coupler, one touch, flangeless nut,"
-            " flangeless, bulkhead union, tube union, reducer, pipe nipple, hex nipple, pneumatic elbow, pipe adapter,"
+            " flangeless, bulkhead union, tube union, reducer, pipe nipple, hex nipple, reducing nipple,"
+            " push in union, push in elbow union, push fit union, reducing union, pneumatic elbow, pipe adapter,"
             " thread adapter, push in elbow, straight connector, elbow connector, tee connector, barbed connector"
         ),
         "de": phrases(

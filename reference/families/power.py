@@ -135,9 +135,7 @@ POWER_SUPPLY = Family(
     order="Power supply {voltage} {current} {power}",
     question="Which voltage and which current has the power supply?",
     refine=_supply,
-    unless=words(
-        "bench spanner socket wrench hydraulic water pipe thread agua eau acqua d'eau hose cable usb hdmi ethernet"
-    ),
+    unless=words("bench spanner socket wrench hydraulic water pipe thread agua eau acqua d'eau"),
     examples=(
         Example("PSU 24V 10A 240W", size_names="rating"),
         Example("Netzteil 12 V 5 A", size_names="rating"),
@@ -179,14 +177,14 @@ BATTERY = Family(
             source="IEC 60086-1",
         ),
         Code(
-            r"(?P<digits>[0-9]{5})",
+            r"(?P<digits>18650|21700|26650)",
+            identifies=True,
             decode=_cell,
             says="diameter and length of the cell: 18650 is 18 x 65",
             source="IEC 61960",
         ),
         Code(
-            r"(?P<digits>18650|21700|26650)",
-            identifies=True,
+            r"(?P<digits>[0-9]{5})",
             decode=_cell,
             says="diameter and length of the cell: 18650 is 18 x 65",
             source="IEC 61960",

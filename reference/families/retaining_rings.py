@@ -139,7 +139,7 @@ EXTERNAL = Family(
         Layout(("thickness", "shaft_size"), when=lambda v: v["thickness"] < v["shaft_size"]),
         Layout(("shaft_size",)),
     ),
-    labels={"diameter": "shaft_size", "slot": "groove_diameter"},
+    labels={"diameter": "shaft_size", "od": "shaft_size", "slot": "groove_diameter"},
     needs=("shaft_size",),
     identity=("shaft_size",),
     order="Retaining ring DIN 471 - {shaft_size} x {thickness}",

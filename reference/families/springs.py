@@ -127,8 +127,13 @@ _HOOKS = (
 
 def _extension(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     """The length is open unless the line says where it is measured."""
+    hooks = facts.says(*_HOOKS)
+    for draft in drafts:
+        inside, outer = draft.nominal("bore"), draft.nominal("outer_diameter")
+        if hooks and inside is not None and "free_length" not in draft.dimensions and inside >= (outer or 0):
+            draft.dimensions["free_length"] = draft.dimensions.pop("bore")  # 30 mm inside hooks
     out = _compression(family, facts, drafts)
-    if not facts.says(*_HOOKS):
+    if not hooks:
         for draft in out:
             draft.doubts.append("Is the length that of the body, inside the hooks, or over the hooks?")
     return out

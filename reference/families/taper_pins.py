@@ -31,6 +31,7 @@ _LAYOUTS = (
     ),
     Layout(("small_end_diameter",)),
 )
+_LABELS = {"diameter": "small_end_diameter", "od": "-", "id": "-", "shaft": "-", "hole": "-"}
 _INCH_ORDER = "Taper pin ASME B18.8.2 - no. {number} x {length} in"
 
 
@@ -94,7 +95,10 @@ def _refine(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft
         if mention is not None:
             draft.drop(mention)
             if draft.standards:
-                draft.dimensions.setdefault("small_end_diameter", Limits(mention.thread.diameter))
+                lone = draft.dimensions.pop("small_end_diameter", None)
+                if lone is not None:
+                    draft.dimensions.setdefault("length", lone)
+                draft.dimensions["small_end_diameter"] = Limits(mention.thread.diameter)
             else:
                 draft.doubts.append(
                     f"Is {mention.thread.designation} the small end, a thread inside, or a threaded end?"
@@ -152,7 +156,7 @@ TAPER_PIN = Family(
     ),
     table="taper_pin",
     layouts=_LAYOUTS,
-    labels={"diameter": "small_end_diameter", "od": "small_end_diameter", "shaft": "-"},
+    labels=_LABELS,
     codes=(
         Code(
             rf"(?:{_NUMBER}|{_ZEROS})(?: ?[x*] ?(?P<inches>{_INCHES})(?! ?mm)(?: ?in(?:ch)?|\")?)?",
@@ -210,7 +214,7 @@ TAPER_PIN_INTERNAL = Family(
     table="taper_pin_with_internal_thread",
     thread="internal_thread",
     layouts=_LAYOUTS,
-    labels={"diameter": "small_end_diameter", "od": "small_end_diameter"},
+    labels=_LABELS,
     needs=("small_end_diameter", "length"),
     identity=("small_end_diameter",),
     order="Taper pin ISO 8736 - A - {small_end_diameter} x {length} - {material?St}",
@@ -256,7 +260,7 @@ TAPER_PIN_EXTERNAL = Family(
     table="taper_pin_with_external_thread",
     thread="thread",
     layouts=_LAYOUTS,
-    labels={"diameter": "small_end_diameter", "od": "small_end_diameter"},
+    labels=_LABELS,
     needs=("small_end_diameter", "length"),
     identity=("small_end_diameter",),
     order="Taper pin ISO 8737 - {small_end_diameter} x {length} - {material?St}",

@@ -16,7 +16,7 @@ from reference.families.base import COMMON_PRACTICE, Code, Example, Family, phra
 from reference.families.facts import Draft, Facts, Number
 from reference.quantities import Limits
 
-_METRES = re.compile(r"(?:^|[^m])(?:m|mtr|met(?:er|re|ers|res|ro|ros|ri)|ft|feet)$", re.IGNORECASE)
+_METRES = re.compile(r"[0-9] ?(?:m|mtr|met(?:er|re|ers|res|ro|ros|ri)|ft|feet)(?![a-z0-9])", re.IGNORECASE)
 _METALS = frozenset({"brass", "copper", "aluminium", "steel", "stainless steel", "titanium", "bronze", "304", "316"})
 _PNEUMATIC = (
     "pneumatic", "pneumatik", "pneumatikschlauch", "druckluft", "druckluftschlauch", "pneumatique", "neumatico",
@@ -208,7 +208,8 @@ TUBE = Family(
     refine=_tube,
     yields=True,
     unless=words(
-        "inner test glue light lamp led fluorescent neon toothpaste vacuum boom sock socks top bicycle bike tyre"
+        "inner test glue light lamp led fluorescent neon toothpaste vacuum boom sock socks top garden shower washing"
+        " bicycle bike tyre"
         " tire paint"
         " chambre cutter organ smoking drum bombs amp amplifier head seat video you"
     ),
@@ -286,7 +287,7 @@ HEAT_SHRINK = Family(
             says="how much it shrinks",
         ),
     ),
-    labels={"diameter": "bore", "od": "outer_diameter"},
+    labels={"diameter": "bore", "od": "outer_diameter", "tube": "-"},
     needs=("bore",),
     identity=("bore",),
     order="Heat shrink {bore} mm {ratio?2:1}",

@@ -29,7 +29,7 @@ _SOLID = (
     "federdraht",
     "magnet",
 )
-_STRANDED = ("litze", "schaltlitze", "kabel", "cable", "aderleitung", "leitung", "cavo", "hookup", "stranded")
+_STRANDED = ("litze", "schaltlitze", "silikonlitze", "aderleitung", "hookup", "stranded")
 _METALS = frozenset({"steel", "stainless steel", "brass", "titanium", "304", "316"})
 
 
@@ -80,11 +80,16 @@ def _plain_size(draft: Draft, facts: Facts, size: Number) -> list[Draft]:
     """``0.5 wire``: area or diameter."""
     by_diameter = draft.copy(size_names="wire diameter", order_text="Solid wire, diameter {wire_diameter}")
     by_diameter.dimensions["wire_diameter"] = Limits(size.value)
-    if facts.says(*_SOLID) or (draft.attributes.get("material") in _METALS and not facts.says(*_STRANDED)):
+    stranded = facts.says(*_STRANDED)
+    if facts.says(*_SOLID) or (draft.attributes.get("material") in _METALS and not stranded):
         return [by_diameter]
     by_area = draft.copy(size_names="cross section area", evidence="assumed", order_text="Wire {area}")
     by_area.rate("area", Rating(size.plain, "mm2"), size.text, "area in mm2", COMMON_PRACTICE)
     by_area.attributes["wire_area"] = shown(size.plain)
+    if stranded:
+        by_area.evidence = "implied"
+        by_area.asks.append(f"{size.text} mm2 as the area")
+        return [by_area]
     by_diameter.evidence = "assumed"
     by_area.doubts.append(f"Is {size.text} the area in mm2 or the diameter?")
     return [by_area, by_diameter]
@@ -108,12 +113,14 @@ WIRE = Family(
     codes=(
         Code(
             r"awg[ #-]?(?P<gauge>[0-9]{1,2}(?:/0)?)|(?P<gauge_before>[0-9]{1,2}(?:/0)?)[ -]?(?:awg|gauge|ga)",
+            identifies=True,
             decode=_gauge,
             says="an American wire gauge",
             source="ASTM B258",
         ),
         Code(
             r"h0[357][a-z0-9]{1,7}(?:-[a-z])?(?= )",
+            identifies=True,
             decode=lambda groups: Draft("wire", "", "", attributes={"series": groups["all"].upper()}),
             says="a harmonised cable type",
             source="HD 361",
