@@ -89,6 +89,16 @@ class Asked(Closed):
         "quantities with their units, joined by commas, then a margin",
     )
     presence = _mate("the part only has to be there", "yes", "yes")
+    temperature = _mate(
+        "the fit is also to hold at this temperature; with a bore or a shaft whose material is given",
+        "-10..60",
+        "one temperature or a range, in degC or with its unit",
+    )
+    part_material = _mate(
+        "what the part is made of, beside a temperature, where the line does not say",
+        "brass",
+        "a material by word or grade",
+    )
 
 
 class GateOptions(LengthOptions):

@@ -16,6 +16,7 @@ from service.verdict.combine import combine
 from service.verdict.kinds import JUDGE
 from service.verdict.model import BoreMate, Check, ClampMate, Finding, JudgedReading, Verdict
 from service.verdict.order_text import Proposal, pin_for, screw_for
+from service.verdict.temperature import at_temperature
 
 
 @lru_cache(maxsize=1024)
@@ -29,6 +30,8 @@ def judge_line(line_reading: LineReading, check: Check) -> Verdict:
     mate, fit = check.mate, check.fit
     judge_one = JUDGE[type(mate)]
     judged = tuple([judge_one(reading, mate, fit) for reading in line_reading.readings])
+    if check.temperature is not None:
+        judged = tuple(at_temperature(one, mate, fit, check.temperature, check.part_material) for one in judged)
     word, share = combine(judged)
     findings: tuple[Finding, ...] = ()
     question = None
@@ -85,7 +88,7 @@ def _proposal(judged: tuple[JudgedReading, ...], check: Check) -> Proposal | Non
 
 def _better(judged: tuple[JudgedReading, ...], check: Check) -> Proposal | None:
     mate = check.mate
-    if isinstance(mate, BoreMate):
+    if isinstance(mate, BoreMate) and check.temperature is None:
         return pin_for([one.reading for one in judged], mate, check.fit)
     if isinstance(mate, ClampMate):
         found = [proposal for one in judged if (proposal := screw_for(one.reading, mate)) is not None]

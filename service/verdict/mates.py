@@ -13,16 +13,21 @@ from decimal import Decimal
 from typing import TypeVar
 
 from reference import fits
+from reference.materials import Material
 from reference.units import tidy
 from service.verdict.diameters import LONGEST_TEXT, signed_length, window
-from service.verdict.fields import Fields, known, one_line, required
+from service.verdict.fields import Fields, known, material, one_line, required
 from service.verdict.kinds import BY_FIELD, BY_NAME, KINDS
-from service.verdict.model import Check, CheckError, FitWanted, Mate, Window
+from service.verdict.model import BoreMate, Check, CheckError, FitWanted, Mate, ShaftMate, Temperatures, Window
+from service.verdict.temperature import temperatures
 
 LONGEST_LINE = 500
 """Characters of a line."""
 
-FIELDS = ("line", "fit", "mate", *BY_FIELD)
+BESIDE = ("temperature", "part_material")
+"""What a check may say beside line, mate and fit: the fit at another temperature."""
+
+FIELDS = ("line", "fit", "mate", *BY_FIELD, *BESIDE)
 """The fields of a check."""
 
 EXAMPLES: Mapping[str, str] = {kind.field: kind.example for kind in KINDS}
@@ -120,6 +125,7 @@ def parse_check(fields: Fields) -> Check:
         CheckError: a field is missing, unknown, given twice or not understood.
     """
     line = fit = mate_field = mate_value = None
+    beside: dict[str, object] = {}
     for field, value in fields.items():
         if field not in FIELDS:
             raise CheckError(field, value, f"the fields {', '.join(FIELDS)}", "line")
@@ -129,6 +135,8 @@ def parse_check(fields: Fields) -> Check:
             line = value
         elif field == "fit":
             fit = value
+        elif field in BESIDE:
+            beside[field] = value
         elif mate_field is None:
             mate_field, mate_value = field, value
         else:
@@ -136,6 +144,22 @@ def parse_check(fields: Fields) -> Check:
     if not isinstance(line, str) or not line.strip() or len(line) > LONGEST_LINE:
         raise CheckError("line", line, f"one purchase line of 1 to {LONGEST_LINE} characters", "M5 dowel pin")
     if mate_field is None:
-        raise CheckError("mate", None, f"one of {', '.join(FIELDS[2:])}", "bore=5 H7")
+        raise CheckError("mate", None, f"one of {', '.join(('mate', *BY_FIELD))}", "bore=5 H7")
     mate = parse_mate(mate_field, mate_value)
-    return Check(line, mate, None if fit is None else parse_fit(fit, mate))
+    wanted = None if fit is None else parse_fit(fit, mate)
+    return Check(line, mate, wanted, *_beside(beside, mate)) if beside else Check(line, mate, wanted)
+
+
+def _beside(given: Fields, mate: Mate) -> tuple[Temperatures | None, Material | None]:
+    """Return the temperature at which the fit is to hold, and what the part is made of.
+
+    Raises:
+        CheckError: one is not understood, or means nothing with this mate.
+    """
+    if not isinstance(mate, BoreMate | ShaftMate):
+        field, value = next(iter(given.items()))
+        raise CheckError(field, value, f"no {field} with a {mate.kind}: only bores and shafts are judged by it", "")
+    asked, made_of = given.get("temperature"), given.get("part_material")
+    if asked is None:
+        raise CheckError("part_material", made_of, "part_material beside a temperature", "temperature=60")
+    return temperatures(asked, "temperature"), None if made_of is None else material(made_of, "part_material")

@@ -256,12 +256,30 @@ class FitWanted:
     loosest_upper: Decimal | None = None
 
 
+class Temperatures(NamedTuple):
+    """The temperatures at which a fit has to hold [degC]; both alike where one is given."""
+
+    lower: Decimal
+    upper: Decimal
+
+    @property
+    def text(self) -> str:
+        """The temperatures as messages show them."""
+        return f"{self.lower} degC" if self.lower == self.upper else f"{self.lower} to {self.upper} degC"
+
+
 class Check(NamedTuple):
-    """One line against one mate, with the fit wanted where one was given."""
+    """One line against one mate, with the fit wanted where one was given.
+
+    ``temperature`` asks what the fit does away from 20 degC, the part being of ``part_material`` where the line does
+    not say.
+    """
 
     line: str
     mate: Mate
     fit: FitWanted | None = None
+    temperature: Temperatures | None = None
+    part_material: Material | None = None
 
 
 class Finding(NamedTuple):
@@ -282,9 +300,10 @@ NOT_LENGTHS = frozenset(
         *("squeeze_lower", "squeeze_upper", "stretch_lower", "stretch_upper", "fill_upper"),
         *("rated", "rated_upper", "needed_value", "margin"),
         *("holes", "teeth", "teeth_in_mesh"),
+        *("temperature_lower", "temperature_upper", "limit_temperature"),
     }
 )
-"""Numbers of findings that are no lengths: shares and ratios, forces [N], torques [N m], stresses [MPa], ratings.
+"""Numbers of findings that are no lengths: shares, counts, forces [N], torques [N m], stresses [MPa], ratings, degC.
 
 Every other number of a finding is a length [mm].
 """

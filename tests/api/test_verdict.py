@@ -81,6 +81,12 @@ class TestOne:
         assert roots[0].findtext("clearance_lower") == "-3.015"
         assert "does not go in" in str(roots[0].findtext("reason"))
 
+    def test_a_number_on_a_page_says_its_value_and_language(self, client: FlaskClient) -> None:
+        """Sheets with a decimal comma took -3.015 for -3015."""
+        page = client.get("/v1/verdict.html", query_string=ASK).get_data(as_text=True)
+        assert '<td class="clearance_lower" sdval="-3.015" sdnum="1033;">-3.015</td>' in page
+        assert '<td class="verdict">ask</td>' in page
+
     def test_inches_in_the_reply(self, client: FlaskClient) -> None:
         """Limits, clearance and the numbers of findings; shares have no unit."""
         body = client.get("/v1/verdict", query_string={**ASK, "units": "in"}).get_json()
@@ -340,3 +346,15 @@ def test_what_goes_over_the_spool_is_sent_while_it_comes(tmp_path: Any) -> None:
     assert reply.headers["X-Verdict"] == "ask"
     gated = client.post("/v1/verdicts?gate=1", data=body, content_type="application/x-ndjson")
     assert (gated.status_code, gated.headers["X-Verdict"]) == (409, "wrong")
+
+
+def test_the_fit_at_another_temperature(client: FlaskClient) -> None:
+    """Asked beside the mate; its degrees are no lengths, whatever the units."""
+    check = {"line": "ISO 8734 - 5 x 20 - A - St", "bore": "4.990..5.000 in aluminium", "fit": "-0.030..0"}
+    query = {**check, "temperature": "-10..60", "units": "in"}
+    found = client.get("/v1/verdict", query_string=query).get_json()["readings"][0]["findings"][-1]
+    assert found["code"] == "fit-holds-at-temperature"
+    assert found["numbers"]["temperature_upper"] == 60
+    assert -0.001 < found["numbers"]["clearance_lower"] < 0
+    posted = client.post("/v1/verdicts", json={**check, "temperature": 60, "part_material": "brass"})
+    assert posted.get_json()["readings"][0]["findings"][-1]["code"] == "fit-holds-at-temperature"
