@@ -49,7 +49,8 @@ def _closed(cover: Cover, supplies: Mapping[str, Supply], proofs: Mapping[str, s
     if coming:
         much = sum(one.quantity for one in coming)
         lines = ", ".join(dict.fromkeys(one.supply for one in coming))
-        return f"{need.name}: {need.required.said(cover.required)} needed, {need.required.said(much)} still to come ({lines})"
+        required, much_said = need.required.said(cover.required), need.required.said(much)
+        return f"{need.name}: {required} needed, {much_said} still to come ({lines})"
     for share in cover.shares:
         proof = proofs.get(share.supply)
         if proof == "not provable":

@@ -116,17 +116,6 @@ class Arrival:
         return self.since + timedelta(days=low)
 
 
-def days_within(lead_time: LeadTime, chance: float) -> int | None:
-    """Return in how many days a lead time passes with a chance; None where it is beyond all bounds.
-
-    >>> days_within(quoted(Decimal(14)), 0.9)
-    14
-    """
-    start = date(2000, 1, 1)
-    day = Arrival(since=start, lead_time=lead_time).day(chance)
-    return None if day is None else (day - start).days
-
-
 def product(chances: Sequence[Sequence[float]]) -> float:
     """Return the chance that everything is there: the product over shipments of the least chance within each.
 

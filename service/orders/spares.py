@@ -46,7 +46,7 @@ def _by_family() -> Mapping[str, _Loss]:
 def spares(
     covers: Mapping[str, Cover], supplies: Mapping[str, Supply], left: Mapping[str, int], again: Again
 ) -> tuple[Spare, ...]:
-    """Return what to buy spare; ``left`` is what is left over for each need, ``again`` how long it takes to get more."""
+    """Return what to buy spare; ``left`` is what is left over for a need, ``again`` how long it takes to get more."""
     found: list[Spare] = []
     for cover in covers.values():
         if not cover.required or cover.need.required.unit != "piece":

@@ -37,12 +37,12 @@ def note(code: str, weight: Weight, text: str) -> Finding:
     return Finding(code, weight, text, {}, SOURCE)
 
 
-def judge_for(supply: Supply, need: Need, others: Mapping[str, Need]) -> Judgement | None:
+def judge_for(supply: Supply, need: Need, others: Mapping[str, Need], named: bool) -> Judgement | None:
     """Return how a line goes with a need; None where nothing says that it is meant for it at all.
 
-    ``others`` are all needs by id: the same part must also go with the mates of the need's neighbours.
+    ``others`` are all needs by id: the same part must also go with the mates of the need's neighbours; ``named`` tells
+    whether the line says that it is for the need.
     """
-    named = need.id in supply.serves
     near = (need, *(others[name] for name in need.neighbours))
     parts = [
         _mated(supply, one.mate, one.fit, "" if one is need else f"{one.id}: ")
