@@ -22,13 +22,24 @@ from service.errors import EVERY
 blueprint = Blueprint("openapi", __name__)
 
 _IN_PATH = re.compile(r"<(?:\w+:)?(\w+)>")
-_PATH_EXAMPLES = {"table": "it_grades"}
+_PATH_EXAMPLES = {
+    "table": "it_grades",
+    "order": "3f0c9b1e5d7a4c2890ab12cd34ef5678",
+    "supplier": "A",
+    "habit": "3f0c9b1e5d7a4c2890ab12cd34ef5678",
+}
+_PATH_MEANINGS = {"order": "id of the order", "habit": "id of the habit"}
 
 
 def resources(app: Flask) -> list[Resource]:
     """Return every resource of the application, in the order of its paths."""
     found = [view.resource for view in app.view_functions.values() if hasattr(view, "resource")]
     return sorted(found, key=lambda described: (described.path, described.method))
+
+
+def shown_path(described: Resource) -> str:
+    """Return the path of a resource as the description writes it."""
+    return _IN_PATH.sub(r"{\1}", described.path)
 
 
 def specification(app: Flask) -> dict[str, Any]:
@@ -49,7 +60,7 @@ def specification(app: Flask) -> dict[str, Any]:
         spec.components.schema(name, schema=schema)
     for described in resources(app):
         operation = _operation(described, converter)
-        spec.path(path=_IN_PATH.sub(r"{\1}", described.path), operations={described.method.lower(): operation})
+        spec.path(path=shown_path(described), operations={described.method.lower(): operation})
     return spec.to_dict()
 
 
@@ -89,11 +100,22 @@ def _operation(described: Resource, converter: OpenAPIConverter) -> dict[str, An
             "name": name,
             "in": "path",
             "required": True,
-            "description": f"name of the {name}",
+            "description": _PATH_MEANINGS.get(name, f"name of the {name}"),
             "schema": {"type": "string"},
             "example": _PATH_EXAMPLES[name],
         }
         for name in _IN_PATH.findall(described.path)
+    ]
+    parameters += [
+        {
+            "name": header.name,
+            "in": "header",
+            "required": header.required,
+            "description": header.meaning,
+            "schema": {"type": "string"},
+            "example": header.example,
+        }
+        for header in described.headers
     ]
     operation: dict[str, Any] = {
         "operationId": re.sub(r"\W+", "_", f"{described.method.lower()}{described.path}").strip("_"),
@@ -133,7 +155,7 @@ def _responses(described: Resource) -> dict[str, Any]:
         media_type: {"schema": _reply(described)} if form == "json" else text for form, media_type in types.items()
     }
     problem = {"application/problem+json": {"schema": PROBLEM}}
-    responses: dict[str, Any] = {"200": {"description": described.summary, "content": reply}}
+    responses: dict[str, Any] = {str(described.success): {"description": described.summary, "content": reply}}
     for status, meaning in (described.statuses or {}).items():
         content = reply if status == 409 else problem
         responses[str(status)] = {"description": meaning, "content": content}

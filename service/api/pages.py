@@ -8,7 +8,7 @@ from typing import Any
 from flask import Blueprint, Flask, Response, current_app
 
 from service.api.formats import SUFFIXES
-from service.api.openapi import resources, specification
+from service.api.openapi import resources, shown_path, specification
 from service.api.render import page_head
 from service.api.resource import Resource, respond
 from service.errors import EVERY
@@ -58,7 +58,7 @@ def _docs(app: Flask) -> bytes:
         "Accept. Every reply carries X-Request-Id and X-Reference-Fingerprint.</p>"
     )
     for one in resources(app):
-        shown = one.path.replace("<name:", "{").replace(">", "}")
+        shown = shown_path(one)
         operation = spec["paths"][shown][one.method.lower()]
         parts.append(_operation(shown, one, operation))
     parts.append("<h2 id='replies'>Objects</h2>")

@@ -32,7 +32,14 @@ class NameConverter(BaseConverter):
     part_isolating = True
 
 
-CONVERTERS: Mapping[str, type[BaseConverter]] = {"name": NameConverter}
+class TextConverter(BaseConverter):
+    """A text in a path, of any characters but a slash; no suffix can follow it."""
+
+    regex = "[^/]{1,100}"
+    part_isolating = True
+
+
+CONVERTERS: Mapping[str, type[BaseConverter]] = {"name": NameConverter, "text": TextConverter}
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,10 +53,21 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
+class RequestHeader:
+    """A header of the request that a resource looks at."""
+
+    name: str
+    meaning: str
+    example: str
+    required: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Resource:
     """All that is to know about a resource. ``path`` holds names in angle brackets; the first form is the default.
 
-    ``rows`` is what a list of replies holds; where it is the reply itself, there is always a list.
+    ``rows`` is what a list of replies holds; where it is the reply itself, there is always a list. ``success`` is the
+    status of a request that was carried out.
     """
 
     path: str
@@ -64,6 +82,8 @@ class Resource:
     description: str = ""
     statuses: Mapping[int, str] | None = None
     rows: Schema | None = None
+    success: int = 200
+    headers: tuple["RequestHeader", ...] = ()
 
 
 View = Callable[..., Answer]
