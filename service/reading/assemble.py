@@ -409,6 +409,11 @@ def _note_lookalikes(draft: Draft, thread: ThreadSize) -> None:
         draft.notes.append(("look-alike", says, other.source))
 
 
+def _is_thread(family: Family, facts: Facts, draft: Draft) -> bool:
+    """Tell whether the M8 of ``knob 40 M8 x 20`` is the thread: the part is named by one, not by a size with a class."""
+    return family.thread == family.key and family.thread not in draft.dimensions and not facts.threads()
+
+
 def assemble(
     family: Family, facts: Facts, standard: Standard | None, nouns: Iterable[str], code: CodeMatch | None
 ) -> list[Draft]:
@@ -436,6 +441,9 @@ def assemble(
                 f"{name.replace('_', ' ')}: {facts.attributes[name]}",
                 COMMON_PRACTICE,
             )
+    classed = next((item for item in facts.classes if item.thread is not None), None)
+    if classed is not None and classed.thread is not None and _is_thread(family, facts, draft):
+        _thread(family, draft, ThreadMention(classed.thread, classed.text))
     numbers: list[Number] = []
     for number in facts.labelled:
         if not _label(family, draft, number):
@@ -456,7 +464,8 @@ def assemble(
                     draft.rest.append(part)
             elif part.label is None or not _label(family, draft, part):
                 numbers.append(part)
-    numbers = _plain_thread(family, draft, numbers)
+    if "number size" not in facts.attributes:
+        numbers = _plain_thread(family, draft, numbers)
     for name, rating, text in facts.ratings:
         if name in family.ratings:
             held = cast(dict[str, Rating], draft.dimensions.setdefault("rating", {}))

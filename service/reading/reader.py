@@ -46,17 +46,6 @@ def _kin(families: Sequence[Family]) -> list[Family]:
     return [names[name] for name in kin]
 
 
-def _narrowed(families: list[Family]) -> list[Family]:
-    """Drop a family that may loosely mean another one which is named too: ``countersunk`` beside ``wood screw``."""
-    names = {family.name for family in families}
-    kept = [
-        family
-        for family in families
-        if not any(name in names and family.name not in by_name()[name].kin for name in family.kin)
-    ]
-    return kept or families
-
-
 class _Line:
     """One line on its way to readings."""
 
@@ -97,7 +86,7 @@ class _Line:
         by_number: list[tuple[Family, Standard]] = []
         for mention in self.standards:
             by_number += [(family, family.by_standard[mention.name]) for family in by_standard().get(mention.name, ())]
-        specific = _narrowed([family for family in self.named if not family.generic])
+        specific = self._narrowed([family for family in self.named if not family.generic])
         if by_number:
             return self._by_standard(by_number, specific, doubts)
         if self.named:
@@ -142,13 +131,29 @@ class _Line:
         if len(named) > 1:
             named = self._without_mates(named)
             named = [family for family in named if not family.yields] or named
-            specific = _narrowed([family for family in named if not family.generic])
+            specific = self._narrowed([family for family in named if not family.generic])
             named = specific or named
         identified = _identified(self.low, _kin(named)) if len(named) == 1 or not specific else []
         own = [(family, match_code(family, self.low)) for family in named]
         if identified and not any(match for _, match in own):
             return [(family, None, match) for family, match in identified]
         return [(family, None, match) for family, match in own]
+
+    def _narrowed(self, families: list[Family]) -> list[Family]:
+        """Drop a family whose words may loosely mean another that is named too: ``countersunk`` beside ``wood screw``.
+
+        Families that the same words name stay: those words leave them open.
+        """
+        said = {family.name: self.nouns_of(family) for family in families}
+        kept = [
+            family
+            for family in families
+            if not any(
+                name in said and said[name] != said[family.name] and family.name not in by_name()[name].kin
+                for name in family.kin
+            )
+        ]
+        return kept or families
 
     def _without_mates(self, named: list[Family]) -> list[Family]:
         """Drop families that stand only behind a plus sign or a word such as ``for`` or ``with``."""

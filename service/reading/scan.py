@@ -48,8 +48,11 @@ _APPROXIMATE = frozenset(
 )
 _ARTICLES = frozenset({"of", "de", "von", "da", "di", "a", "zu"})
 _GRIP_WORDS = frozenset({"max", "min"})
-_AFTER_THREAD = frozenset({"forming", "rolling", "cutting", "repair", "insert", "inserts", "locking", "rod"})
-"""Words that go on with ``thread`` as a noun: ``M3x8 thread forming`` labels no thread 8."""
+_NAMES_A_PART = frozenset(
+    {"forming", "rolling", "cutting", "repair", "insert", "inserts", "locking", "rod", "rods", "screw", "screws"}
+    | {"bolt", "bolts", "nut", "nuts", "bearing", "bearings"}
+)
+"""Words that make a noun of a label before them: ``20 shoulder screw`` labels no shoulder 20."""
 _PIPE_LETTERS = frozenset({"g", "r", "rc", "rp", "npt", "bsp", "bspp", "bspt", "nptf", "bsw", "pt", "pf"})
 _PIPE_NAMES = {"BSP": "G", "BSPP": "G", "BSPT": "R", "RC": "Rc", "RP": "Rp", "NPTF": "NPT", "PT": "R", "PF": "G"}
 _TAPPING = frozenset({"st"})
@@ -371,7 +374,8 @@ class _Scanner:
             self.add(ThreadMention(mention.thread, "#" + mention.text, True))
             return self._after_element(after)
         self.facts.attributes["number size"] = self.items[i + 1].text
-        return i + 2
+        self.close()
+        return i + 3 if self.low(i + 2) in _LINKS and self.is_number(i + 3) else i + 2
 
     def _element_follows(self, i: int) -> bool:
         if self.is_number(i):
@@ -519,7 +523,8 @@ class _Scanner:
 
     def _before_word(self, i: int, number: Number, after: int) -> bool:
         """Tell whether a whole number stands alone before a word, as a count does."""
-        if number.unit or not self.items[i].text.isdigit() or number.plain == 0 or self.linked:
+        text = self.items[i].text
+        if number.unit or not text.isdigit() or number.plain == 0 or self.linked or text in PROFILES:
             return False
         follower = self.at(after)
         if follower is None or not follower.space or follower.low in _LINKS:
@@ -541,8 +546,10 @@ class _Scanner:
             return None  # 8 mm lead screw
         if label is not None and self._class_at(i + 1):
             return None  # 8x10x10 Bohrung F7: the label belongs to the class
-        if label == "thread" and self.low(i + 1) in _AFTER_THREAD:
+        if label in {"thread", "shoulder", "flange", "stud"} and self.low(i + 1) in _NAMES_A_PART:
             return None
+        if label in {"id", "od"} and self.low(i + 1) in {"/", "-"} and LABELS.get(self.low(i + 2)) in {"id", "od"}:
+            return None  # 20 mm Innen/Außen: the two ends of a standoff
         if word == "t" and self.glued(i) and self.items[i].text == "T":
             label = "teeth"
         if label is None or not word:
@@ -566,7 +573,9 @@ class _Scanner:
         following = i + 2 if self.low(i + 1) in {"=", ":"} else i + 1
         unlabelled = self.is_number(following) and not self._suffix_only(following)
         if unlabelled and token.space and word not in BEHIND and label not in {"teeth", "starts"}:
-            if not number.unit or word in BEFORE:
+            behind = any(other.text[0].isdigit() for other in self.facts.labelled)  # 8 mm OD 6 mm ID 1 m
+            before = label in {"od", "id"} and not behind and self.low(self.number(following)[1]) not in LABELS
+            if not number.unit or word in BEFORE or before:
                 return None
         if label == "series":
             return (
@@ -743,6 +752,8 @@ class _Scanner:
             return None
         if label in {"thread", "head", "flange", "stud", "tube", "shaft"} and self._link_at(after):
             return None  # with internal thread 8x40: the size of the part, not of the thread
+        if label == "head" and LABELS.get(self.low(after)) == "length" and not self.is_number(after + 1):
+            return None  # knurled head 20 mm long
         label_text = self.quote(i, after)
         number = Number(number.value, label_text, number.unit, label, number.upper, number.plain)
         range_sign = self.low(after) == "-" and self.is_number(after + 1)
@@ -987,8 +998,10 @@ class _Scanner:
         self._doubtful_numbers()
         for chain in self.facts.chains:
             numbers = [part for part in chain if isinstance(part, Number)]
-            inch = any(part.unit == "in" for part in numbers) or any(
-                isinstance(part, ThreadMention) and part.thread.system == "unified" for part in chain
+            inch = (
+                any(part.unit == "in" for part in numbers)
+                or any(isinstance(part, ThreadMention) and part.thread.system == "unified" for part in chain)
+                or (bool(numbers) and "number size" in self.facts.attributes)
             )
             if not inch:
                 continue
