@@ -135,7 +135,7 @@ WING_SCREW = Family(
 )
 
 _FEMALE = words(
-    "female innengewinde ig tapped femelle hembra femmina nut mutter bush bushing insert "
+    "female innengewinde ig tapped femelle hembra femmina nut mutter sterngriffmutter bush bushing insert "
     "taraude taraudee filettato interno dado"
 )
 

@@ -14,6 +14,7 @@ from reference.families.rules import (
     DRIVE_WORDS,
     DRIVES,
     as_machine_screw,
+    ask_pitch,
     drive_of,
     leave_standard_open,
     row_of_stated,
@@ -115,7 +116,10 @@ def _pan(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
         thread, drive = thread_in(draft, "thread"), drive_of(facts)
         if drive:
             draft.attributes["drive"] = drive
-        if (thread is not None and thread.system == "unified") or "number size" in facts.attributes:
+        number = facts.attributes.get("number size")
+        if thread is None and number is not None:
+            draft.doubts.append(ask_pitch(number))
+        if number is not None or (thread is not None and thread.system == "unified"):
             out.append(as_machine_screw(draft, "pan"))
             continue
         if not draft.standards:

@@ -29,6 +29,13 @@ _SIZES_OPEN = "Which outside diameter over the knurl, which length, and which ho
 _KIND_OPEN = "Is it a heat-set, a wire thread or a screw-in insert?"
 
 
+def _is_heat(facts: Facts) -> bool:
+    """Tell whether the words name an insert that is melted in, not any threaded insert."""
+    return bool(facts.words & _HEAT) or any(
+        word.startswith(("einschmelz", "hotmelt", "heatset")) for word in facts.words
+    )
+
+
 def _could_be_outside(thread: ThreadSize, value: Decimal) -> bool:
     """Tell whether inserts with this thread have about such an outside diameter."""
     listed = [
@@ -86,7 +93,7 @@ def _heat_set(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Dra
     thread = thread_in(drafts[0], "internal_thread")
     if thread is None:
         found = _without_m(drafts[0], facts)
-        if found or not (facts.words & _HEAT) or not (facts.chains or facts.labelled):
+        if found or not _is_heat(facts) or not (facts.chains or facts.labelled):
             return found
         return drafts[:1]
     numbers_open = len(drafts) > 1 or bool(drafts[0].dimensions.keys() & {"outer_diameter", "length"})
@@ -99,7 +106,7 @@ def _heat_set(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Dra
         if outer is None or not numbers_open or _could_be_outside(thread, outer):
             fitting.append(draft)
     fitting = _different(fitting or drafts)
-    definite = bool(facts.words & _HEAT)
+    definite = _is_heat(facts)
     for draft in fitting:
         outer, length, hole = (draft.nominal(key) for key in ("outer_diameter", "length", "hole_diameter"))
         _hole_of(family, draft, thread, outer)
@@ -245,11 +252,7 @@ _SHANKS = {"0": "0.8", "1": "1", "2": "1.4", "3": "2.3"}
 def _press(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     """The table holds nuts for sheet metal; a press-in insert for plastic has other holes."""
     out = [draft for draft in drafts if "internal_thread" in draft.dimensions or draft.rest]
-    sheet = next((number for number in facts.labelled if number.label == "sheet"), None)
     for draft in out:
-        if sheet is not None:
-            draft.drop(sheet)
-            draft.attributes["min_sheet"] = shown(sheet.value)
         clinching = (
             facts.says(
                 "clinching",
@@ -324,7 +327,7 @@ PRESS_IN = Family(
             when=lambda v: "internal_thread" in v and v["outer_diameter"] > v["internal_thread"],
         ),
     ),
-    labels={"od": "outer_diameter", "diameter": "outer_diameter", "sheet": "-", "height": "length"},
+    labels={"od": "outer_diameter", "diameter": "outer_diameter", "sheet": "@min_sheet", "height": "length"},
     needs=("internal_thread",),
     identity=("internal_thread",),
     order="Self-clinching nut {internal_thread}",
@@ -387,7 +390,8 @@ WIRE_INSERT = Family(
     key="internal_thread",
     nouns={
         "en": phrases(
-            "wire thread insert, helical insert, coil insert, thread repair insert, wire insert, "
+            "wire thread insert, thread insert, thread inserts, helical insert, coil insert, "
+            "thread repair insert, wire insert, "
             "helicoil, heli-coil, heli coil, helicoil insert, helical thread insert, "
             "helical coil insert, screw thread insert, thread repair coil, wire threaded insert, "
             "coil thread insert, threaded insert helical, recoil insert, helical threaded insert, "

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 
 from reference.families.base import Example, Family, Standard, phrases, words
 from reference.families.facts import Draft, Facts
-from reference.families.rules import row_of_stated
+from reference.families.rules import NO_ROW, row_of_stated, rows_with, size_in
 from reference.families.washers import WASHER_LAYOUTS, read_washer
+from reference.quantities import ThreadSize
 
 _LABELS = {
     "diameter": "outer_diameter",
@@ -19,16 +20,30 @@ _LABELS = {
 }
 
 
+def _keep_outside(family: Family, draft: Draft) -> None:
+    """Give a washer whose outside diameter no standard lists the hole of its screw, but no thickness."""
+    screw, outer = draft.dimensions.get("screw_size"), draft.nominal("outer_diameter")
+    if outer is None or draft.standards or not isinstance(screw, ThreadSize):
+        return
+    rows = rows_with(family, screw_size=screw.designation)
+    if rows and not any((size := size_in(row, "outer_diameter")) and size.nominal == outer for row in rows):
+        draft.dimensions.setdefault("bore", rows[0].dimensions["bore"])
+        draft.table_standard = NO_ROW
+        draft.order_text = "Large washer for {screw_size}, {bore} x {outer_diameter} x {thickness}"
+
+
 def _large(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     out = list(read_washer(family, facts, drafts))
     for draft in out:
+        _keep_outside(family, draft)
         row_of_stated(
             family,
             draft,
             ("outer_diameter", "thickness"),
             {"ISO 7094": "Washer ISO 7094 - {screw_size_number} - {hardness?100 HV}"},
         )
-        draft.table_standard = draft.table_standard or (None if draft.standards else "ISO 7093-1")
+        if not draft.standards and draft.table_standard is None:
+            draft.table_standard = "ISO 7093-1"
     return out
 
 

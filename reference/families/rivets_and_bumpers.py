@@ -29,10 +29,6 @@ def _rivet(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]
     for draft in drafts:
         if not draft.dimensions and not draft.standards:
             continue
-        grip = next((number for number in facts.labelled if number.label in {"grip", "sheet"}), None)
-        if grip is not None:
-            draft.drop(grip)
-            draft.attributes["grip"] = grip.text
         if not facts.words & _BLIND and not draft.standards:
             draft.doubts.append("Is it a blind rivet or a solid one?")
         out.append(draft)
@@ -64,7 +60,7 @@ BLIND_RIVET = Family(
     ),
     table="blind_rivet",
     layouts=_SIZES,
-    labels={"diameter": "outer_diameter", "grip": "-", "sheet": "-"},
+    labels={"diameter": "outer_diameter", "grip": "@grip", "sheet": "@grip"},
     needs=("outer_diameter", "length"),
     identity=("outer_diameter",),
     order="Blind rivet {outer_diameter} x {length}",

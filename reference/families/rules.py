@@ -155,8 +155,9 @@ _ENDS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (_pair("male", "female"), "male-female"),
         (_pair("female", "male"), "male-female"),
         (r"(?<!\w)ff(?!\w)|(?:double|both ends|beidseitig|all) (?:female|tapped|innengewinde)", "female-female"),
+        (r"innen-/au(?:ss|ß)en|au(?:ss|ß)en-/innen", "male-female"),
         (r"(?<!\w)(?:mf|fm)(?!\w)|single[- ](?:pass|head)", "male-female"),
-        (r"through[- ]?(?:thread|tapped)|double[- ]pass|durchgangsgewinde", "female-female"),
+        (r"through[- ]?(?:thread|tapped)|double[- ]pass|durchgangsgewinde|tapped|taraud", "female-female"),
     )
 )
 
@@ -179,3 +180,17 @@ def as_machine_screw(draft: Draft, head: str) -> Draft:
         standards=("ASME B18.6.3",),
         order_text=f"Machine screw ASME B18.6.3 - {{thread}} x {{length}} in, {head} head",
     )
+
+
+_THREADS_PER_INCH = {"4": (40, 48), "5": (40, 44), "6": (32, 40), "8": (32, 36), "10": (24, 32), "12": (24, 28)}
+"""Inch number size -> threads per inch, coarse and fine. Source: ASME B1.1."""
+
+
+def ask_pitch(number: str) -> str:
+    """Return the question for an inch number size without threads per inch.
+
+    >>> ask_pitch("10")
+    'Which thread has the number 10 screw: 10-24 or 10-32?'
+    """
+    options = " or ".join(f"{number}-{threads}" for threads in _THREADS_PER_INCH.get(number, ()))
+    return f"Which thread has the number {number} screw{f': {options}' if options else ''}?"

@@ -14,7 +14,7 @@ from reference.families.base import COMMON_PRACTICE, Example, Family, Standard, 
 from reference.families.facts import Draft, Facts, Number
 from reference.families.head_forms import CHEESE_HEAD, PAN_HEAD
 from reference.families.nuts import HEX_NUT
-from reference.families.rules import as_machine_screw, shown, thread_in
+from reference.families.rules import as_machine_screw, ask_pitch, shown, thread_in
 from reference.families.screws import COUNTERSUNK, HEX_SCREW, LENGTH
 from reference.quantities import Limits
 from reference.sizes import size_table
@@ -57,8 +57,7 @@ def _machine(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draf
             continue
         number = facts.attributes.get("number size")
         if thread is None and number is not None:
-            options = " or ".join(f"{number}-{tpi}" for tpi in _THREADS.get(number, ()))
-            draft.doubts.append(f"Which thread has the number {number} screw{f': {options}' if options else ''}?")
+            draft.doubts.append(ask_pitch(number))
         elif thread is None:
             continue
         if head is None:
@@ -83,9 +82,6 @@ def _machine(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draf
 _BY_HEAD = {"pan": PAN_HEAD, "countersunk": COUNTERSUNK, "cheese": CHEESE_HEAD, "hex": HEX_SCREW}
 """Head of a metric machine screw -> the family that it is."""
 
-
-_THREADS = {"4": (40, 48), "5": (40, 44), "6": (32, 40), "8": (32, 36), "10": (24, 32), "12": (24, 28)}
-"""Number size -> threads per inch, coarse and fine. Source: ASME B1.1."""
 
 _WHICH_HEAD = "Which head has the screw (socket, button, countersunk, pan, hexagon), and which drive?"
 
@@ -244,6 +240,8 @@ def _across_flats(draft: Draft, facts: Facts) -> list[Draft]:
                         rest=[part for part in draft.rest if part is not first],
                     )
                 )
+    if out:
+        out[0].doubts.append(f"Is {first.text} the spanner or the thread? Please give thread and length.")
     if out and draft.nominal("length") == first.value and thread_in(draft, "thread") is None:
         del draft.dimensions["length"]  # 13 mm bolt: no length
         draft.rest.append(first)

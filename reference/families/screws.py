@@ -380,6 +380,10 @@ HEX_SCREW = Family(
         "wood screw",
         "self-tapping screw",
         "thread forming screw",
+        "socket head cap screw",
+        "low head cap screw",
+        "button head screw",
+        "countersunk screw",
     ),
     examples=(
         Example("vis H M6x50 8.8", dimensions={"thread": "M6", "length": "50", "across_flats": "10"}),

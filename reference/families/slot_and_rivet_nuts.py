@@ -80,7 +80,8 @@ _WHICH = "Which slot width and which thread?"
 
 
 _SLOT_WORDS = words(
-    "slot rainure ranura cava nutenstein nutensteine drop hammer hammerkopf hammermutter sliding roll marteau martillo"
+    "slot rainure ranura cava nutenstein nutensteine drop hammer hammerkopf hammermutter "
+    "sliding roll marteau martillo"
     " martello spring profil profile extrusion hammerhead slide"
 )
 
@@ -245,7 +246,7 @@ def _rivet_nut(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Dr
     grip = next((number for number in facts.labelled if number.label in {"grip", "sheet"}), None)
     for draft in drafts:
         if grip is not None:
-            draft.drop(grip)
+            draft.attributes.pop("grip", None)
             low, high = (shown(grip.value), shown(grip.upper)) if grip.upper is not None else ("", shown(grip.value))
             draft.attributes |= {"grip_max": high} | ({"grip_min": low} if low else {})
             draft.because.append((grip.text, "the thickness that it clamps", "the line's own words"))
@@ -334,7 +335,13 @@ RIVET_NUT = Family(
         ),
         Layout(("hole_diameter", "length")),
     ),
-    labels={"od": "outer_diameter", "diameter": "outer_diameter", "grip": "-", "sheet": "-", "drill": "hole_diameter"},
+    labels={
+        "od": "outer_diameter",
+        "diameter": "outer_diameter",
+        "grip": "@grip",
+        "sheet": "@grip",
+        "drill": "hole_diameter",
+    },
     needs=("internal_thread",),
     identity=("internal_thread",),
     order="Rivet nut {internal_thread}, hole {hole_diameter?by the maker's sheet}",

@@ -22,7 +22,7 @@ _TAPPED = words(
 _PLAIN = words(
     "plain round unthreaded clearance tube sleeve bush bushing eccentric hulse distanzhulse "
     "abstandshulse distanzrohr distanzbuchse rohr"
-    " lisse douille tubo casquillo boccola liscio liso through durchgang glatt ring "
+    " exzenter lisse douille tubo casquillo boccola liscio liso through durchgang glatt ring "
     "distanzring bague exzentrisch excentrique excentrica eccentrico"
 )
 _FLATS = {
@@ -90,13 +90,13 @@ STANDOFF = Family(
     nouns={
         "en": (
             *phrases(
-                "standoff, stand-off, stand off, hex spacer, hex pillar, threaded spacer, PCB spacer, "
+                "standoff, stand-off, stand off, hex spacer, hex pillar, threaded spacer, "
                 "PCB standoff, hexagonal spacer, hexagon spacer, hex standoff, brass standoff, "
                 "threaded pillar, tapped spacer, PCB pillar, brass pillar, hex post, "
                 "motherboard standoff, threaded standoff, nylon standoff, hex stand-off, "
                 "hexagonal pillar, copper pillar, pillar standoff, jack post"
             ),
-            *phrases("hex, hexagon, hexagonal, brass, nylon, pcb", "standoff spacer, standoff, spacer, column"),
+            *phrases("hex, hexagon, hexagonal", "standoff spacer, standoff, spacer, column"),
         ),
         "de": phrases(
             "Abstandsbolzen, Abstandshalter, Distanzbolzen, Sechskant Abstandsbolzen, "
@@ -142,6 +142,7 @@ STANDOFF = Family(
     labels={
         "stud": "stud_length",
         "thread": "stud_length",
+        "id": "length",
         "body": "length",
         "height": "length",
         "width": "across_flats",
@@ -283,7 +284,7 @@ SPACER = Family(
         Layout(("length",), when=lambda v: "bore" in v or "outer_diameter" in v),
     ),
     labels={
-        "diameter": "outer_diameter",
+        "diameter": "-",
         "hole": "bore",
         "shaft": "bore",
         "height": "length",

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard, phrases, words
 from reference.families.facts import Draft, Facts
-from reference.families.rules import thread_in
+from reference.families.rules import NO_ROW, thread_in
 from reference.families.screws import LENGTH
 from reference.quantities import Limits
 
@@ -28,13 +28,14 @@ def _stud(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
             if "length" in draft.dimensions:
                 draft.because.append(("length", "is measured without the screwed-in end", draft.standards[0]))
         elif facts.words & _WHOLE:
+            draft.table_standard = NO_ROW
             draft.order_text = "Stud {thread} x {length} overall"
         else:
             draft.doubts.append(
                 "Is the length with or without the screwed-in end, "
                 "and how long is that end (DIN 938: 1 d, 939: 1.25 d, 940: 2.5 d)?"
             )
-            draft.table_standard = "-"
+            draft.table_standard = NO_ROW
         out.append(draft)
     return out
 
@@ -202,6 +203,7 @@ HANGER_BOLT = Family(
         "it": phrases("vite doppia filettatura, vite a doppia filettatura, vite doppio filetto, vite mordente"),
     },
     thread="thread",
+    plain_thread=True,
     layouts=LENGTH,
     needs=("thread", "length"),
     identity=("thread",),

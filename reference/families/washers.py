@@ -7,9 +7,11 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard
-from reference.families.facts import Draft, Facts
+from reference.families.facts import Draft, Facts, Number
+from reference.families.rules import NO_ROW
 from reference.families.screws import screw_name
-from reference.quantities import Limits, ThreadSize
+from reference.quantities import Dimension, Limits, ThreadSize
+from reference.words import MM_PER_INCH
 
 WASHER_LAYOUTS = (
     Layout(
@@ -30,13 +32,30 @@ WASHER_LAYOUTS = (
 )
 
 
+def _for_inch_screw(draft: Draft, facts: Facts, size: Dimension | None, number: str | None) -> None:
+    """``washer 1/4``, ``#8 washer``: the size names the inch screw; the hole is larger."""
+    if number is not None:
+        text = f"#{number}"
+        diameter = (Decimal("0.060") + Decimal("0.013") * int(number)) * MM_PER_INCH if number.isdigit() else Decimal(0)
+    else:
+        text = next((part.text for chain in facts.chains for part in chain if isinstance(part, Number)), "")
+        diameter = size.nominal if isinstance(size, Limits) else Decimal(0)
+    name = text.removesuffix('"').removesuffix("in").strip()
+    draft.dimensions["screw_size"] = ThreadSize(name, diameter, None, "unified")
+    draft.because.append((text, "the size names the screw that it takes", "ASME B18.21.1"))
+    draft.table_standard = NO_ROW
+
+
 def read_washer(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     """A lone number is the hole where a washer has such a hole (5,3), else the screw it takes (ISO 7089 - 6)."""
     out: list[Draft] = []
     for draft in drafts:
         size = draft.dimensions.pop("size", None)
         sizes = family.sizes
-        if isinstance(size, Limits) and sizes is not None:
+        number = facts.attributes.get("number size")
+        if number is not None or (isinstance(size, Limits) and facts.inches):
+            _for_inch_screw(draft, facts, size, number)
+        elif isinstance(size, Limits) and sizes is not None:
             nominal = size.nominal
             hole = next(
                 (
@@ -77,8 +96,8 @@ def read_washer(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[D
             )
             if outer.nominal < least:
                 draft.doubts.append(
-                    f"A washer for {screw_size.designation} is at least {least} mm outside. Is this a ring with a hole of"
-                    f" {screw_size.diameter} mm?"
+                    f"A washer for {screw_size.designation} is at least {least} mm outside. Is this a ring with a hole"
+                    f" of {screw_size.diameter} mm?"
                 )
         if "screw_size" not in draft.dimensions and "bore" in draft.dimensions:
             draft.size_names = "bore"
@@ -124,6 +143,7 @@ PLAIN_WASHER = Family(
     order="Washer ISO 7089 - {screw_size_number} - {hardness?200 HV}",
     question="For which screw is the washer?",
     refine=read_washer,
+    inch_order="Flat washer ASME B18.21.1 for {screw_size}",
     kin=("large washer", "spring washer", "toothed lock washer", "disc spring", "shim"),
     words=frozenset({"id", "od"}),
     examples=(
