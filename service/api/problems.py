@@ -124,7 +124,9 @@ def _inline(error: RequestError, described: Resource | None, seen: Look) -> byte
     row = (line,) * len(columns)
     single = described is None or described.layout.single
     layout = Layout("error", columns, lambda _: [row], lambda _: line, single)
-    return b"".join(FORMS[seen.form]([[{}]], seen, layout, False))
+    # Where rows are counted the error is a row, so that none is not taken for all.
+    batch = described is not None and described.rows is not None
+    return b"".join(FORMS[seen.form]([[{}]], seen, layout, batch))
 
 
 def _written(error: RequestError, seen: Look) -> tuple[bytes, str]:

@@ -146,15 +146,18 @@ def html_pieces(blocks: Blocks, look: Look, layout: Layout, batch: bool) -> Iter
     yield f'{page_head(title)}<table id="{title}"><thead><tr>{heads}</tr></thead><tbody>\n'.encode()
     for block in blocks:
         yield "".join(
-            "<tr>"
-            + "".join(
-                f'<td class="{name}">{escape(defused(cell_text(cell)))}</td>'
-                for name, cell in zip(classes, row, strict=True)
-            )
-            + "</tr>\n"
+            "<tr>" + "".join(_html_cell(name, cell) for name, cell in zip(classes, row, strict=True)) + "</tr>\n"
             for row in _rows(block, layout)
         ).encode()
     yield b"</tbody></table></body></html>"
+
+
+def _html_cell(name: str, cell: Cell) -> str:
+    text = escape(defused(cell_text(cell)))
+    if isinstance(cell, int | float) and not isinstance(cell, bool):
+        # LibreOffice with a decimal comma takes 0.029 for 29, unless it is told the number and its language.
+        return f'<td class="{name}" sdval="{text}" sdnum="1033;">{text}</td>'
+    return f'<td class="{name}">{text}</td>'
 
 
 def word_pieces(blocks: Blocks, look: Look, layout: Layout, batch: bool) -> Iterator[bytes]:

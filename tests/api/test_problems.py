@@ -157,6 +157,11 @@ class TestInline:
         assert client.get(self.ADDRESS % ".txt" + "&gate=maybe").status_code == 422
         assert client.get(self.ADDRESS % ".txt" + "&gate=0").status_code == 200
 
+    def test_several_checks_that_cannot_be_read_are_one_row(self, client: FlaskClient) -> None:
+        """A sheet that counts rows other than fits must not count none."""
+        root = ElementTree.fromstring(client.get("/v1/verdicts.xml?line=&errors=inline").data)  # noqa: S314 - our own
+        assert [str(row.findtext("verdict"))[:13] for row in root.iter("row")] == ["error: body: "]
+
     def test_what_is_not_there_is_said_in_plain_text(self, client: FlaskClient) -> None:
         """A misspelt address in a cell shows the error, not JSON."""
         reply = client.get("/v1/verdikt.txt?errors=inline")
