@@ -1,8 +1,5 @@
 """Whether the service answers, and whether all that it needs does."""
 
-from functools import cache
-from importlib.metadata import PackageNotFoundError, version
-
 from flask import Blueprint, current_app
 
 from schemas.health import HEALTH, VIEW_OPTIONS
@@ -11,6 +8,7 @@ from service.api.resource import Answer, Resource, resource, with_reference
 from service.errors import NotReady
 from service.store.engine import Unavailable
 from service.store.store import Store
+from service.version import service_version
 
 blueprint = Blueprint("health", __name__)
 
@@ -20,15 +18,6 @@ LAYOUT = Layout(
     lambda reply: [(reply["status"], reply["version"], reply["reference"])],
     lambda reply: str(reply["status"]),
 )
-
-
-@cache
-def service_version() -> str:
-    """Return the version of the installed service, ``checkout`` where it runs from its sources."""
-    try:
-        return version("kitproof-service")
-    except PackageNotFoundError:
-        return "checkout"
 
 
 def _reply(status: str) -> Wire:

@@ -15,9 +15,9 @@ from schemas.reading import Dimension
 from schemas.reply import LIMITS, PROBLEM, RATING, THREAD
 from schemas.verdict import Measure
 from service.api.formats import CONTENT_TYPES
-from service.api.health import service_version
 from service.api.resource import Resource, respond
 from service.errors import EVERY
+from service.version import service_version
 
 blueprint = Blueprint("openapi", __name__)
 
@@ -136,7 +136,11 @@ def _body(described: Resource, media_type: str) -> dict[str, Any]:
     """Describe a body; what takes rows also takes a list of objects."""
     if media_type == "application/json" and described.body is not None:
         one = described.body
-        return {"schema": {"anyOf": [one, {"type": "array", "items": one}]} if len(described.body_types) > 1 else one}
+        return {"schema": {"anyOf": [one, {"type": "array", "items": one}]} if described.rows is not None else one}
+    if media_type == "multipart/form-data" and described.body is not None:
+        parts = {name: {"type": "string", "description": field.metadata["description"]} for name, field in
+                 described.body.fields.items()}  # fmt: skip
+        return {"schema": {"type": "object", "properties": parts}}
     return {"schema": {"type": "string", "description": "one check per row or line"}}
 
 

@@ -167,7 +167,7 @@ class Verdict(Base):
     subject_id: Mapped[str] = mapped_column(String(NAME), primary_key=True)
     verdict: Mapped[str] = mapped_column(String(16))
     before: Mapped[str] = mapped_column(String(16), default="")
-    because: Mapped[str] = mapped_column(String(16), default="")
+    because: Mapped[str] = mapped_column(String(64), default="")
 
 
 class Habit(Base):

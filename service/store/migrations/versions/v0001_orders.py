@@ -80,7 +80,7 @@ def upgrade() -> None:
         sa.Column("subject_id", sa.String(100), nullable=False),
         sa.Column("verdict", sa.String(16), nullable=False),
         sa.Column("before", sa.String(16), nullable=False),
-        sa.Column("because", sa.String(16), nullable=False),
+        sa.Column("because", sa.String(64), nullable=False),
         sa.PrimaryKeyConstraint("order_id", "check_number", "subject", "subject_id", name="pk_order_verdict"),
         sa.ForeignKeyConstraint(
             ["order_id", "check_number"],
