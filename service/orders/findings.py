@@ -39,16 +39,19 @@ def near_misses(
         unused = not lines[line].used and lines[line].word != "fits"
         nearly = judgement.order_text and unused and covers[need].state != "covered" and not supplies[line].stock
         if named or nearly:
-            found.append(_near_miss(supplies[line], covers[need].need, judgement, _fits_instead(line, judged, covers)))
+            found.append(_near_miss(supplies[line], covers[need], judgement, _fits_instead(line, judged, covers)))
     return tuple(found)
 
 
-def _near_miss(supply: Supply, need: Need, judgement: Judgement, instead: str) -> NearMiss:
+def _near_miss(supply: Supply, cover: Cover, judgement: Judgement, instead: str) -> NearMiss:
+    need = cover.need
     because = [one.text for one in judgement.findings if one.weight not in ("fits", "note")]
     text = f"{supply.id} {supply.line!r} for {need.name}: {judgement.word}"
     text += f", {'; '.join(because[:3])}" if because else ""
     text += f"; it fits {instead}, which is open" if instead else ""
-    return NearMiss(supply.id, need.id, judgement.word, text, judgement.order_text, judgement.question)
+    # A designation that still lacks a length gives way to one that the need has in full.
+    whole = judgement.order_text if "<" not in judgement.order_text else cover.order_text or judgement.order_text
+    return NearMiss(supply.id, need.id, judgement.word, text, whole, judgement.question)
 
 
 def _fits_instead(line: str, judged: Judged, covers: Mapping[str, Cover]) -> str:

@@ -11,6 +11,7 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
+from reference.units import tidy
 from service.reading.habits import Habit
 from service.receipts.model import Receipt
 from service.verdict.model import Finding, FitWanted, Mate, VerdictWord
@@ -33,7 +34,12 @@ class Amount(NamedTuple):
     def said(self, other: int | None = None) -> str:
         """Return the amount, or another number of the same unit, as messages show it: ``6``, ``1200 mm``."""
         number = self.number if other is None else other
-        return str(number) if self.unit == "piece" else f"{Decimal(number) / MICROMETRES:f} mm"
+        return str(number) if self.unit == "piece" else f"{tidy(Decimal(number) / MICROMETRES)} mm"
+
+    @property
+    def millimetres(self) -> Decimal:
+        """The length [mm]."""
+        return Decimal(self.number) / MICROMETRES
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,42 @@ RECEIPTS = (
     {"limits": {"upper": 5.0}, "measured": [4.99], "instrument": "micrometer", "lot": 50},
     {"bore": "5 H7", "fit": "location", "measured": [7.99], "uncertainty": 0.03, "label": "M5 dowel pin"},
 )
+ORDERS = (
+    {
+        "needs": [
+            {
+                "id": "N1",
+                "quantity": 6,
+                "step": "plate",
+                "mate": {"kind": "bore", "diameter": "5 H7"},
+                "fit": "location",
+            },
+            {"id": "N2", "quantity": 1, "presence": "yes", "description": "cable", "measure": True},
+            {"id": "N3", "quantity": "2 m", "part": "threaded rod M8", "breaks": 0.1, "price": 1},
+        ],
+        "lines": [
+            {"id": "L1", "line": "M5 dowel pin", "quantity": 10, "for": ["N1"], "lead_time": [12, 15, 40]},
+            {"id": "L2", "line": "M8 threaded rod", "quantity": "3 m", "lead_time": 7},
+            {"id": "L3", "line": "ISO 8734 - 5 x 20 - A - St", "quantity": 1, "pack": 50, "lead_time": 9},
+        ],
+        "stock": [
+            {
+                "id": "S1",
+                "line": "ISO 8734 - 5 x 20 - A - St",
+                "quantity": 2,
+                "receipt": {"measured": [5.008], "uncertainty": 0.03},
+            }
+        ],
+        "steps": [{"id": "strip", "irreversible": True}, {"id": "plate", "after": ["strip"], "days": 2}],
+        "start_on": "2027-02-01",
+        "wanted_on": "2027-03-01",
+        "today": "2027-01-11",
+    },
+    {
+        "needs": "id;Menge;Bohrung;Passung\nN1;6;5 H7;location\n",
+        "lines": "Pos;Anzahl;Bezeichnung;Farbe\nL1;20;ISO 8734 - 5 x 20 - A - St;rot\nL2;6;ISO 8734 - 5 x 20 - A;\n",
+    },
+)
 PARTS = (
     {"measured": {"outer_diameter": 8.01, "length": 30.1, "internal_thread": "M5"}, "uncertainty": 0.03},
     {"measured": {"outer_diameter": 8.01, "length": 30.1}, "instrument": "calliper"},
@@ -70,6 +106,7 @@ def replies(client: FlaskClient) -> dict[str, list[Any]]:
         "GET /v1/reference/<name:table>": [client.get("/v1/reference/it_grades?up_to=30").get_json()],
         "GET /v1/tightening": [client.get("/v1/tightening", query_string=joint).get_json() for joint in JOINTS],
         "POST /v1/tightening": [client.post("/v1/tightening", json=joint).get_json() for joint in JOINTS],
+        "POST /v1/orders/check": [client.post("/v1/orders/check", json=one).get_json() for one in ORDERS],
         "POST /v1/receipts/check": [client.post("/v1/receipts/check", json=one).get_json() for one in RECEIPTS],
         "POST /v1/identifications": [client.post("/v1/identifications", json=one).get_json() for one in PARTS],
         "GET /v1/reading": [client.get("/v1/reading", query_string={"line": line}).get_json() for line in LINES],
