@@ -61,7 +61,8 @@ class Asked(Closed):
     clamp = _mate(
         "the part clamps this stack",
         "46 into M3 depth 6 in aluminium",
-        "thicknesses from the head on, joined by +, then what the screw goes into: a tapped hole or a nut",
+        "thicknesses from the head on, with tolerances or not (10 ±0.1), joined by +, then what the screw goes into: "
+        "a tapped hole or a nut",
     )
     pocket = _mate(
         "the part lies in this recess",
@@ -216,6 +217,10 @@ class Mate(Hole):
         metadata=about("thicknesses of a clamped stack, from the head on", [10, 12, 20]),
     )
     grip = _may(fields.Float, "thickness of the whole clamped stack", 42)
+    parts = fields.List(
+        fields.Nested(LIMITS, metadata={"description": "one of them"}),
+        metadata={"description": "thicknesses of a clamped stack with their limits, where any has some"},
+    )
     into = fields.Nested(Hole(), metadata={"description": "what a clamp ends in"})
     length = _limits("length of a pocket")
     width = _limits("width of a pocket or a groove")

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from reference.quantities import Limits
+from service.strength.chance import normal_share
 
 Service = Literal["static", "moving"]
 
@@ -100,3 +101,28 @@ def seal_fit(
         findings.append(f"the groove is up to {fills[1]:.0%} full: above {MOST_FILL:.0%} a swollen ring has no room")
     assumed = (f"{service} seal", "the ring thins as it stretches, its volume constant", "no swelling, no eccentricity")
     return SealFit(squeezes, (least_stretch, most_stretch), fills, squeezes[0] > 0, tuple(findings), assumed)
+
+
+def share_squeezed(
+    inner_diameter: Limits,
+    cross_section: Limits,
+    seat: Limits,
+    gland_depth: Limits,
+    depth_tolerance: float,
+    service: Service = "static",
+) -> float:
+    """Return the share of rings whose squeeze lies within the band of its service.
+
+    Section and depth lie normal about the middle of their tolerances, six standard deviations wide; ``depth_tolerance``
+    is that of the depth by chance [mm], less than the worst case. To first order about the mean.
+    """
+    stretched = stretch(_middle(inner_diameter), _middle(seat))
+    section, depth = stretched_section(_middle(cross_section), stretched), _middle(gland_depth)
+    mean = squeeze(section, depth)
+    deviation = math.hypot(depth_tolerance / section, float(cross_section.width) * depth / section**2) / 6
+    low, high = SQUEEZE[service]
+    return float(low <= mean <= high) if deviation == 0 else normal_share(low, high, mean, deviation)
+
+
+def _middle(limits: Limits) -> float:
+    return float(limits.low + limits.high) / 2

@@ -16,7 +16,7 @@ from service.verdict.combine import worst
 from service.verdict.diameters import between, diameter
 from service.verdict.fields import Fields, at, depth_end_material, known, required, take_options
 from service.verdict.model import BoreMate, Finding, FitWanted, JudgedReading, Weight, Window
-from service.verdict.pairs import CHANCE, Pair, compare, made_for, named, share_between
+from service.verdict.pairs import CHANCE, Pair, compare, made_for, mean_and_deviation, named, share_between
 from service.verdict.pressing import press_finding
 from service.verdict.roles import (
     BORE_KEY,
@@ -171,14 +171,9 @@ def _hole_for(
         return Finding("hole-too-small", "wrong", f"{text} is smaller: do not force it", numbers, standard), None
     if bore.low > wanted.high:
         return Finding("hole-too-large", "wrong", f"{text} is larger: it does not hold", numbers, standard), None
-    share = share_between(float(wanted.low), float(wanted.high), *_middle(bore))
+    share = share_between(float(wanted.low), float(wanted.high), *mean_and_deviation(bore))
     text += f"; about {share:.0%} of such bores lie within {between(wanted)} ({CHANCE})"
     return Finding("some-holes-outside", "marginal", text, {**numbers, "share": share}, standard), share
-
-
-def _middle(limits: Limits) -> tuple[float, float]:
-    """Return mean and standard deviation of a dimension [mm], as CHANCE says."""
-    return float(limits.low + limits.high) / 2, float(limits.width) / 6
 
 
 # --- screws through a bore -------------------------------------------------------------------------------------------
@@ -236,7 +231,7 @@ def _through(thread: ThreadSize, mate: BoreMate, head: Limits | None) -> tuple[F
     if head is not None and bore.low >= head.high:
         return found("head-falls-through", "wrong", f"its head is only {between(head)} mm wide"), None
     if bore.low < size:
-        share = share_between(float(size), math.inf, *_middle(bore))
+        share = share_between(float(size), math.inf, *mean_and_deviation(bore))
         return found("some-do-not-enter", "marginal", f"about {share:.0%} of such bores let it pass ({CHANCE})"), share
     if not known:
         return found("no-clearance-hole-known", "open", "no clearance hole is listed for this thread"), None

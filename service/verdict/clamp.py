@@ -1,7 +1,8 @@
 """Judges a screw that clamps a stack of parts into a tapped hole or a nut: length, engagement, bottoming, protrusion.
 
 Lengths count under the head, of countersunk screws over all; a length varies by js15 (js17 above 150 mm), the
-product grade A of ISO 4759-1, and every part within that must clamp before it bottoms.
+product grade A of ISO 4759-1, and every part within that must clamp before it bottoms. Thicknesses given with their
+tolerances add to that, at worst and by root sum square (``service.strength.stacks``).
 """
 
 import math
@@ -16,9 +17,10 @@ from reference.quantities import Limits, ThreadSize
 from reference.sizes import size_table
 from reference.units import tidy
 from service.reading.model import Reading
+from service.strength.stacks import Link, stack
 from service.verdict import tapped_hole
 from service.verdict.combine import worst
-from service.verdict.diameters import MEASURE, length
+from service.verdict.diameters import MEASURE, between, diameter, length
 from service.verdict.fields import Fields, at, known, one_line, required, thread
 from service.verdict.holding import judge_engagement, property_class
 from service.verdict.model import (
@@ -44,7 +46,7 @@ _LEAST_OUT, _MOST_OUT = 2, 10
 MOST_LAYERS = 50
 """Parts of a clamped stack."""
 
-_FORMS = "thicknesses from the head on (or washer), then what the screw goes into: a tapped hole, or a nut"
+_FORMS = "thicknesses from the head on (10, 10 ±0.1, washer), then what the screw goes into: a tapped hole, or a nut"
 _EXAMPLE = "10+12+20 into M4 depth 10 in aluminium, or 20+washer into nut M5"
 _INTO = re.compile(r"(?P<stack>.+?)\s+into\s+(?P<end>.+)", re.IGNORECASE)
 _NUT = re.compile(
@@ -52,11 +54,13 @@ _NUT = re.compile(
     rf"|(?P<first>\S+(?:\s+UN[A-Z]*)?)\s+(?P<last>lock\s+|thin\s+)?nut",
     re.IGNORECASE,
 )
+_PLUS_MINUS = re.compile(r"\+\s?/?\s?[-−](?=\s?[\d.,])")
+_PLUS = re.compile(r"\+(?!\s?[\d.,]+\s*/\s*(?:[-+−]|0(?![\d/])))")
 _NUTS = {"": "hex nut", "lock": "lock nut", "thin": "thin nut"}
 
 
 def from_text(text: str, field: str) -> ClampMate:
-    """Return the stack of a short form: ``10+12+20 into M4 depth 10 in aluminium``, ``20+washer into nut M5``.
+    """Return the stack of a short form: ``10+12+20 into M4 depth 10 in aluminium``, ``10 ±0.1 + washer into nut M5``.
 
     Raises:
         CheckError: a part of it is not understood.
@@ -64,7 +68,7 @@ def from_text(text: str, field: str) -> ClampMate:
     match = _INTO.fullmatch(text)
     if match is None:
         raise CheckError(field, text, _FORMS, _EXAMPLE)
-    return _stack(match["stack"].split("+"), _end_from_text(match["end"], field), field, field)
+    return _stack(_split(match["stack"]), _end_from_text(match["end"], field), field, field)
 
 
 def from_fields(given: Fields, field: str) -> ClampMate:
@@ -78,7 +82,7 @@ def from_fields(given: Fields, field: str) -> ClampMate:
     if len(names) != 1:
         raise CheckError(field, dict(given), "layers or grip, one of the two", '"layers": [10, 12, 20]')
     parts = given[names[0]]
-    parts = parts.split("+") if isinstance(parts, str) else parts
+    parts = _split(parts) if isinstance(parts, str) else parts
     layers = parts if isinstance(parts, (list, tuple)) else [parts]
     into, where = required(given, "into", field, '"M4 depth 10 in aluminium"'), at(field, "into")
     if not isinstance(into, Mapping):
@@ -89,6 +93,15 @@ def from_fields(given: Fields, field: str) -> ClampMate:
     else:
         end = tapped_hole.from_fields(into, where)
     return _stack(layers, end, at(field, names[0]), field)
+
+
+def _split(text: str) -> list[str]:
+    """Return the thicknesses of a stack: a plus joins two of them unless it belongs to a tolerance.
+
+    >>> _split("10 +-0.1 + 12 +0.1/-0.2+washer")
+    ['10 ±0.1', '12 +0.1/-0.2', 'washer']
+    """
+    return [part.strip() for part in _PLUS.split(_PLUS_MINUS.sub("±", text))]
 
 
 def _end_from_text(text: str, field: str) -> TappedHoleMate | NutEnd:
@@ -121,19 +134,21 @@ def _listed(family: str, key: str, size: ThreadSize, dimension: str) -> tuple[De
 def _stack(parts: Sequence[object], into: TappedHoleMate | NutEnd, field: str, mate: str) -> ClampMate:
     if not 0 < len(parts) <= MOST_LAYERS:
         raise CheckError(field, list(parts), f"1 to {MOST_LAYERS} thicknesses", _EXAMPLE)
-    layers = tuple(_layer(part, into.thread, field) for part in parts)
+    thick = tuple(_layer(part, into.thread, field) for part in parts)
+    layers = tuple(one.nominal for one in thick)
     grip = length(sum(layers, Decimal(0)), mate)
-    return ClampMate(f"{grip} mm clamped by {into.text}", layers, grip, into)
+    toleranced = thick if any(one.lower is not None for one in thick) else ()
+    return ClampMate(f"{grip} mm clamped by {into.text}", layers, grip, into, toleranced)
 
 
-def _layer(part: object, size: ThreadSize, field: str) -> Decimal:
-    """Return a thickness; ``washer`` is the plain washer ISO 7089 of the thread."""
+def _layer(part: object, size: ThreadSize, field: str) -> Limits:
+    """Return a thickness with its limits; ``washer`` is the plain washer ISO 7089 of the thread."""
     if not isinstance(part, str) or part.strip().lower() != "washer":
-        return length(part, field)
+        return diameter(part, "shaft", field).limits
     found = _listed("plain washer", "screw_size", size, "thickness")
     if found is None:
         raise CheckError(field, part, f"a thickness: no washer for {size.designation} is held", "1.0")
-    return found[0]
+    return Limits(found[0])
 
 
 class Screw(NamedTuple):
@@ -183,22 +198,54 @@ def screw_of(reading: Reading, thread: ThreadSize) -> Screw:
     return Screw(reading.family, thread, known, property_class(reading))
 
 
+class Grip(NamedTuple):
+    """How thick a stack is [mm]: its middle, how far it departs from that at worst, and its standard deviation."""
+
+    middle: Decimal
+    tolerance: Decimal
+    deviation: float
+    found: Finding | None
+
+
+@lru_cache(maxsize=1024)
+def grip_of(mate: ClampMate) -> Grip:
+    """Return how thick a stack is: worst case and root sum square of the tolerances of its parts."""
+    if not mate.parts:
+        return Grip(mate.grip, Decimal(0), 0.0, None)
+    whole = stack([Link(part) for part in mate.parts])
+    low, high = (tidy(end) for end in whole.worst)
+    rss_low, rss_high = (tidy(end.quantize(Decimal("0.001"))) for end in whole.root_sum_square)
+    numbers: dict[str, Decimal | str] = {
+        "grip_lower": low,
+        "grip_upper": high,
+        "root_sum_square_lower": rss_low,
+        "root_sum_square_upper": rss_high,
+    }
+    text = (
+        f"the stack {' + '.join(between(part) for part in mate.parts)} is {low}..{high} mm thick at worst,"
+        f" {rss_low}..{rss_high} mm by root sum square ({'; '.join(whole.assumed)})"
+    )
+    finding = Finding("grip-stack", "note", text, numbers, whole.source)
+    return Grip(tidy(whole.middle), whole.worst_tolerance, float(whole.root_sum_square_tolerance) / 3, finding)
+
+
 @lru_cache(maxsize=4096)
 def assess(screw: Screw, length: Decimal, mate: ClampMate) -> Assessment:
     """Judge a length of a screw [mm] in the stack, the thread being right."""
-    tolerance = length_tolerance(length)
+    grip, alone = grip_of(mate), length_tolerance(length)
+    spread = Spread(tidy(alone + grip.tolerance), math.hypot(float(alone) / 3, grip.deviation), grip.tolerance > 0)
     over_all = ", its length counting over all" if screw.family in LENGTH_OVER_ALL else ""
-    head = f"{length} mm through {mate.grip} mm{over_all}"
-    shank = _shank(screw, length, mate)
+    head = f"{length} mm through {grip.middle} mm{over_all}"
     cautions: tuple[str, ...] = ()
     share: Decimal | None = None
     if isinstance(mate.into, NutEnd):
-        findings = [_protrusion(screw.thread, length, tolerance, mate, mate.into, head)]
+        findings = [_protrusion(screw.thread, tidy(length - grip.middle), spread, mate.into, head)]
     else:
-        found, cautions, share = _tapped(screw, length, tolerance, mate, mate.into, head)
+        found, cautions, share = _tapped(screw, tidy(length - grip.middle), spread, grip, mate.into, head)
         findings = list(found)
-    if shank is not None:
-        findings.append(shank)
+    findings += [one for one in (_shank(screw, length, mate), grip.found) if one is not None]
+    shares = [Decimal(one.numbers["share"]) for one in findings if "share" in one.numbers]
+    share = min(shares, default=share)
     verdict = worst(findings)
     return Assessment(verdict, tuple(findings), cautions, share if verdict == "marginal" else None)
 
@@ -210,11 +257,24 @@ def length_tolerance(length: Decimal) -> Decimal:
     return tidy(fits.tolerance("IT15" if length <= 150 else "IT17", size) / 2)
 
 
+class Spread(NamedTuple):
+    """How far the reach of a screw varies [mm]: at worst, its standard deviation, and whether the stack adds to it."""
+
+    tolerance: Decimal
+    deviation: float
+    of_stack: bool
+
+    @property
+    def what(self) -> str:
+        """What varies, in words."""
+        return "lengths and thicknesses" if self.of_stack else "lengths"
+
+
 def _tapped(
-    screw: Screw, length: Decimal, tolerance: Decimal, mate: ClampMate, hole: TappedHoleMate, head: str
+    screw: Screw, reach: Decimal, spread: Spread, grip: Grip, hole: TappedHoleMate, head: str
 ) -> tuple[list[Finding], tuple[str, ...], Decimal | None]:
     """Judge reach, engagement and bottoming in a tapped hole."""
-    reach = tidy(length - mate.grip)
+    tolerance = spread.tolerance
     if hole.depth is None:
         findings, cautions = judge_engagement(screw.thread, reach, hole.material, screw.strength, screw.family)
         if findings[0].weight == "wrong":
@@ -223,7 +283,7 @@ def _tapped(
         return [Finding("depth-not-stated", "open", text, {"reach": reach}, GEOMETRY)], (), None
     engaged = min(reach, hole.depth)
     findings, cautions = judge_engagement(screw.thread, engaged, hole.material, screw.strength, screw.family)
-    found = list(findings)
+    found = [*findings, *_least_engagement(screw, reach, grip, hole, findings)]
     if hole.end == "through" or reach <= 0:
         return found, cautions, None
     numbers: dict[str, Decimal | str] = {"reach": reach, "depth": hole.depth, "length_tolerance": tolerance}
@@ -232,9 +292,9 @@ def _tapped(
         text = f"{head}: {reach} mm go into {hole.depth} mm of thread: it bottoms before it clamps"
         found.insert(0, Finding("bottoms", "wrong", text, numbers, GEOMETRY))
     elif spare < tolerance:
-        share = share_between(-math.inf, float(spare), 0.0, float(tolerance) / 3)
+        share = share_between(-math.inf, float(spare), 0.0, spread.deviation)
         text = (
-            f"{head}: {reach} mm go into {hole.depth} mm of thread; as lengths vary by {tolerance} mm, about"
+            f"{head}: {reach} mm go into {hole.depth} mm of thread; as {spread.what} vary by {tolerance} mm, about"
             f" {share:.0%} clamp and the others bottom ({CHANCE})"
         )
         found.insert(0, Finding("some-bottom", "marginal", text, {**numbers, "share": share}, LENGTHS))
@@ -247,14 +307,33 @@ def _tapped(
     return found, cautions, None
 
 
-def _protrusion(
-    thread: ThreadSize, length: Decimal, tolerance: Decimal, mate: ClampMate, nut: NutEnd, head: str
-) -> Finding:
+def _least_engagement(
+    screw: Screw, reach: Decimal, grip: Grip, hole: TappedHoleMate, usual: Sequence[Finding]
+) -> tuple[Finding, ...]:
+    """Say where the thickest stack leaves too little thread although the middle one does not."""
+    if not grip.tolerance or hole.depth is None or worst(usual) != "fits":
+        return ()
+    least = tidy(min(reach - grip.tolerance, hole.depth))
+    held, _ = judge_engagement(screw.thread, least, hole.material, screw.strength, screw.family)
+    if worst(held) == "fits":
+        return ()
+    numbers = held[0].numbers
+    wanted = max(screw.thread.diameter, Decimal(numbers.get("needed", numbers.get("rule", 0))))
+    share = share_between(float(wanted), math.inf, float(reach), grip.deviation)
+    text = (
+        f"the thickest stack leaves {least} mm of thread, {wanted} mm are wanted;"
+        f" about {share:.1%} of stacks leave that ({CHANCE})"
+    )
+    least_numbers: dict[str, Decimal | str] = {"engagement": least, "wanted": wanted, "share": share}
+    return (Finding("some-engage-too-little", "marginal", text, least_numbers, held[0].source),)
+
+
+def _protrusion(thread: ThreadSize, reach: Decimal, spread: Spread, nut: NutEnd, head: str) -> Finding:
     """Judge how far a screw stands out of its nut: two pitches by nominal length, one for the shortest screw.
 
     A lock nut's ring needs one pitch beyond it, and the shortest screw through it.
     """
-    out = tidy(length - mate.grip - nut.height)
+    out, tolerance = tidy(reach - nut.height), spread.tolerance
     pitch = thread.pitch or Decimal(0)
     numbers: dict[str, Decimal | str] = {"protrusion": out, "nut_height": nut.height, "pitch": pitch}
     text = f"{head} and a {nut.text} of {nut.height} mm"
@@ -265,6 +344,9 @@ def _protrusion(
         where = f"stands out by {out} mm" if out > 0 else f"ends {-out} mm inside the nut"
         shortest = "and the shortest screw must reach its end" if nut.prevailing else "and one for the shortest screw"
         text = f"{text}: it {where}; {least} pitches, {tidy(least * pitch)} mm, are wanted, {shortest}"
+        share = share_between(float(0 if nut.prevailing else pitch), math.inf, float(out), spread.deviation)
+        numbers["share"] = share
+        text += f"; about {share:.1%} of them do ({CHANCE})"
         return Finding("little-protrusion", "marginal", text, numbers, "IFI bulletin 2007; NSTM 075")
     text = f"{text}: it stands out by {out} mm"
     if out > _MOST_OUT * pitch:

@@ -4,6 +4,7 @@ A retaining ring is made for one shaft or bore, and its standard gives the groov
 stretch and fill (``service.strength.seals``).
 """
 
+import math
 import re
 from decimal import Decimal
 from functools import lru_cache
@@ -12,11 +13,12 @@ from typing import Literal
 from reference.quantities import Limits
 from reference.units import tidy
 from service.reading.model import Reading
-from service.strength.seals import SealFit, seal_fit
+from service.strength.seals import SealFit, seal_fit, share_squeezed
 from service.verdict.combine import worst
 from service.verdict.diameters import between, diameter
 from service.verdict.fields import Fields, at, known, required
 from service.verdict.model import CheckError, Finding, FitWanted, GrooveMate, JudgedReading
+from service.verdict.pairs import CHANCE, mean_and_deviation, share_between
 
 _FORMS = "diameter of the floor, width, on shaft or in bore with its size; for an O-ring what it seals against"
 _EXAMPLE = "9.6 h11 width 1.1 H13 on shaft 10, or 6.4 h9 width 2.4 on shaft against bore 9 H8"
@@ -148,7 +150,9 @@ def _floor(wanted: Limits, mate: GrooveMate, source: str) -> Finding:
         shallow = (floor.low > wanted.high) == (mate.on == "shaft")
         says = "too shallow: the ring does not seat" if shallow else "too deep: the ring lies loose"
         return Finding("floor-differs", "wrong", f"{text}: {says}", numbers, source)
-    return Finding("floor-partly-outside", "marginal", f"{text}: some grooves are outside", numbers, source)
+    share = share_between(float(wanted.low), float(wanted.high), *mean_and_deviation(floor))
+    text += f": about {share:.1%} of such grooves are within it ({CHANCE})"
+    return Finding("floor-partly-outside", "marginal", text, {**numbers, "share": share}, source)
 
 
 def _width(thick: Limits, wanted: Limits | None, width: Limits, source: str) -> Finding:
@@ -160,7 +164,10 @@ def _width(thick: Limits, wanted: Limits | None, width: Limits, source: str) -> 
         return Finding("ring-too-thick", "wrong", f"{text} does not go in", numbers, source)
     if play < 0 or (wanted is not None and width.low < wanted.low):
         least = f"; the standard wants {wanted.low} mm" if wanted is not None else ""
-        return Finding("groove-narrow", "marginal", f"{text} may not go in{least}", numbers, source)
+        (wide, of_width), (ring, of_ring) = mean_and_deviation(width), mean_and_deviation(thick)
+        share = share_between(0.0, math.inf, wide - ring, math.hypot(of_width, of_ring))
+        text += f" may not go in{least}; about {share:.1%} of pairs go together ({CHANCE})"
+        return Finding("groove-narrow", "marginal", text, {**numbers, "share": share}, source)
     return Finding("ring-goes-in", "fits", f"{text} has at least {play} mm of play", numbers, source)
 
 
@@ -204,6 +211,10 @@ def _squeezed(inner: Limits, section: Limits, mate: GrooveMate) -> tuple[Finding
     if not fit.seals:
         return (Finding("does-not-seal", "wrong", text, numbers, fit.source),)
     if fit.findings:
+        of_depth = math.hypot(float(outside.width), float(inside.width)) / 2
+        share = Decimal(f"{share_squeezed(inner, section, seat, depth, of_depth, mate.service):.4f}")
+        numbers["share"] = share
+        text += f"; about {share:.1%} are squeezed within the usual band ({CHANCE})"
         return (Finding("seal-outside-the-usual", "marginal", text, numbers, fit.source),)
     return (Finding("seals", "fits", text, numbers, fit.source),)
 

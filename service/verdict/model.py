@@ -96,7 +96,8 @@ class NutEnd:
 class ClampMate:
     """A stack of parts under a screw, ending in a tapped hole or a nut.
 
-    ``layers`` are the thicknesses in order from the head, washers included [mm]; ``grip`` is their sum.
+    ``layers`` are the thicknesses in order from the head, washers included [mm]; ``grip`` is their sum; ``parts`` are
+    the same with their limits, where any has some.
     """
 
     kind: ClassVar[str] = "clamp"
@@ -104,6 +105,7 @@ class ClampMate:
     layers: tuple[Decimal, ...]
     grip: Decimal
     into: TappedHoleMate | NutEnd
+    parts: tuple[Limits, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)

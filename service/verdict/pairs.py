@@ -54,6 +54,11 @@ def share_between(lower: float, upper: float, mean: float, deviation: float) -> 
     return Decimal(f"{normal_share(lower, upper, mean, deviation):.4f}")
 
 
+def mean_and_deviation(limits: Limits) -> tuple[float, float]:
+    """Return mean and standard deviation of a dimension [mm], as CHANCE says."""
+    return float(limits.low + limits.high) / 2, float(limits.width) / 6
+
+
 def _mean_and_deviation(hole: Limits, shaft: Limits) -> tuple[float, float]:
     """Return the mean clearance and its standard deviation [mm]."""
     mean = float(hole.low + hole.high - shaft.low - shaft.high) / 2

@@ -75,3 +75,17 @@ def test_size_of_nothing_is_refused() -> None:
     """A gland without depth is named."""
     with pytest.raises(ValueError, match="gland_depth 0"):
         seals.seal_fit(_limits("20", "0.1"), _limits("2", "0.05"), _limits("20.4", "0"), _limits("0", "0"))
+
+
+def test_share_of_rings_squeezed_within_the_band() -> None:
+    """All where both limits are far, half where the mean lies on one, none where it lies beyond."""
+    inner, section = _limits("20", "0.1"), _limits("2", "0.08")
+    seat = _limits("20", "0")
+
+    def share(depth: str) -> float:
+        return seals.share_squeezed(inner, section, seat, _limits(depth, "0.02"), 0.03)
+
+    assert share("1.6") == pytest.approx(1)
+    assert share("1.8") == pytest.approx(0.5)
+    assert share("1.95") == pytest.approx(0, abs=1e-3)
+    assert seals.share_squeezed(inner, _limits("2", "0"), seat, _limits("1.6", "0"), 0.0) == 1

@@ -170,3 +170,47 @@ def test_washer_counts_with_its_thickness(reading, verdict) -> None:
     """A washer of ISO 7089 for M5 is 1 mm thick: it takes that much of the length."""
     found = verdict(screw(reading, "20", thread="M5"), clamp="10+washer+washer into nut M5")
     assert found.readings[0].findings[1].numbers["protrusion"] == Decimal("3.3")
+
+
+def test_tolerances_of_a_stack_at_worst_and_by_root_sum_square(reading, verdict) -> None:
+    """10 ±0.1 + 12 ±0.05 + 20: 41.85..42.15 at worst, 41.888..42.112 by chance; three parts go by the worst case."""
+    for text in ("10 +-0.1 + 12 +-0.05+20", "10 ±0.1+12 +/- 0.05 + 20", "9.9..10.1 + 11.95..12.05 + 20"):
+        found = verdict(screw(reading, "50", property_class="8.8"), clamp=f"{text} into M4 depth 10 in aluminium")
+        note = found.readings[0].findings[-1]
+        assert (found.verdict, note.code, note.weight) == ("fits", "grip-stack", "note")
+        assert (note.numbers["grip_lower"], note.numbers["grip_upper"]) == (Decimal("41.85"), Decimal("42.15"))
+        rss = (note.numbers["root_sum_square_lower"], note.numbers["root_sum_square_upper"])
+        assert rss == (Decimal("41.888"), Decimal("42.112"))
+        assert "fewer than 4 parts: go by the worst case" in note.text
+    assert found.mate.layers == (10, 12, 20)
+
+
+def test_thin_stack_bottoms_and_thick_stack_engages_too_little(reading, verdict) -> None:
+    """The spread of the stack adds to that of the screw, at worst for the verdict, by chance for the share."""
+    m4 = screw(reading, "50", property_class="8.8")
+    assert verdict(m4, clamp="42 into M4 depth 8.6 in 6061-T6").verdict == "fits"
+    thin = verdict(m4, clamp="22 ±0.3 + 20 into M4 depth 8.6 in 6061-T6")
+    assert (thin.verdict, codes(thin)[1]) == ("marginal", "some-bottom")
+    assert thin.share == Decimal("0.9990")
+    thick = verdict(m4, clamp="22 ±1 + 22 ±1 into M4 depth 10 in 6061-T6")
+    assert (thick.verdict, codes(thick)[-1]) == ("marginal", "some-engage-too-little")
+    assert thick.readings[0].findings[-2].numbers["engagement"] == 4
+    assert thick.share == thick.readings[0].findings[-2].numbers["share"] < 1
+
+
+def test_a_lopsided_tolerance_counts_from_its_middle(reading, verdict) -> None:
+    """10 +0.4/0 is 10.2 in the middle; a plus that joins is told from one that is a tolerance."""
+    found = verdict(
+        screw(reading, "50", property_class="8.8"), clamp="10 +0.4/0 + 12 0/-0.2+20 into M4 depth 12 in steel"
+    )
+    assert found.mate.grip == 42
+    assert found.readings[0].findings[1].numbers["engagement"] == Decimal("7.9")
+    inch = verdict(screw(reading, "50"), clamp="1/2 in+3/4 in into M4 depth 25 in steel")
+    assert inch.mate.layers == (Decimal("12.7"), Decimal("19.05"))
+
+
+def test_share_of_screws_that_stand_out_of_their_nut(reading, verdict) -> None:
+    """A stack that varies makes some screws end too early."""
+    found = verdict(screw(reading, "20", thread="M5"), clamp="13.3 ±1.2 into nut M5")
+    assert (found.verdict, codes(found)[-1]) == ("marginal", "little-protrusion")
+    assert Decimal("0.9") < found.share < 1

@@ -106,3 +106,17 @@ def test_other_parts_lie_in_no_groove(reading, verdict) -> None:
     assert verdict(reading("parallel pin", outer_diameter="5 m6"), groove="9.6 h11 on shaft 10").verdict == "wrong"
     assert verdict(reading("O-ring", bore="6"), groove="6.2 h9 on shaft against bore 9.4").verdict == "ask"
     assert verdict(reading("external retaining ring"), groove="9.6 h11 on shaft 10").verdict == "ask"
+
+
+def test_share_within_limits_where_not_all_are(reading, verdict) -> None:
+    """Floors, widths and squeezes that lie partly outside tell how many are within."""
+    floor = verdict(external(reading), groove="9.65 h11 width 1.1 H13 on shaft 10")
+    assert (floor.verdict, codes(floor)[1]) == ("marginal", "floor-partly-outside")
+    assert floor.share == floor.readings[0].findings[1].numbers["share"]
+    assert 0 < floor.share < 1
+    narrow = verdict(external(reading), groove="9.55..9.6 width 0.9 H13 on shaft 10")
+    assert 0 < narrow.share < 1
+    ring = reading("O-ring", bore="5.9..6.1", cross_section="1.92..2.08")
+    seal = verdict(ring, groove="6.2 h9 width 2.6 on shaft against bore 8.9 H8")
+    assert (seal.verdict, codes(seal)) == ("marginal", ["seal-outside-the-usual"])
+    assert 0 < seal.share < 1
