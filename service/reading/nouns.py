@@ -16,7 +16,9 @@ _NOT_NOUNS = frozenset(
     "string strings sprint screen screens staff towel vowel towels dollar dollars color colour cellar table tables space"
     " spaces magnetic rotor marriage wearing hearing tearing inset insect coupon mobile sheet sheets brush print prints"
     " shift shifts painting planting plastic resistor resistors capacitor wood metal shell small spray lumber number"
-    " paint timber paper printer cutter cutters board boards light lights".split()
+    " paint timber paper printer cutter cutters board boards light lights"
+    " smoke spike spikes chair chairs laser lasers later layer layers larger couple couples coupled doubling stopper"
+    " stoppers opinion opinions minion idle profit brushes brushing pushing exclusion trust".split()
 )
 """Ordinary words that stand one letter away from a part noun: never taken for a misspelling."""
 

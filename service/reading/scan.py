@@ -291,7 +291,9 @@ class _Scanner:
             if not token.space or self.items[i + 1].space:
                 return None
             sizes = len(self.chain) + sum(1 for _ in self.facts.chains)
-            if not self.spaced_links and sizes < 2:
+            last = self.chain[-1]
+            length = isinstance(last, Number) and last.label == "length"  # L=300 x4: no size follows a length
+            if not self.spaced_links and sizes < 2 and not length:
                 return None
             if self.spaced_links and all(self.spaced_links):
                 return None

@@ -1,0 +1,126 @@
+"""Electric motors. NEMA 17 names the face in tenths of an inch: length, shaft and current are not part of it.
+
+Sources: NEMA ICS 16 (faces), makers' catalogues (table).
+"""
+
+import re
+from collections.abc import Sequence
+from decimal import Decimal
+
+from reference.families.base import COMMON_PRACTICE, Code, Example, Family, phrases, words
+from reference.families.facts import Draft, Facts, Number
+from reference.quantities import Limits
+from reference.sizes import size_table
+
+_NEMA = re.compile(r"nema ?-? ?(\d{1,2})|(\d{2})hs")
+
+_LEAST_BODY = Decimal(18)
+"""A plain number below it is no body length of a motor with a NEMA face [mm]."""
+
+
+def _motor(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
+    """A NEMA number gives the face; a motor without one is known by its ratings only."""
+    match = _NEMA.search(facts.code or "")
+    rows = {row.size: row for row in size_table("motor", "catalogue_number").rows}
+    for draft in drafts:
+        number = (match[1] or match[2]) if match else ""
+        row = rows.get(f"NEMA{number}")
+        if match is not None and row is None:
+            draft.doubts.append(f"No motor face NEMA {number} is listed here. Which face and hole spacing?")
+            continue
+        if row is None:
+            draft.size_names = "rating"
+            if "rating" not in draft.dimensions:
+                draft.doubts.append(family.question)
+            continue
+        face = row.dimensions.get("faceplate")
+        _place(facts, draft, face.nominal if isinstance(face, Limits) else Decimal(0))
+        shaft = draft.dimensions.get("shaft_size")
+        draft.dimensions = {**row.dimensions, **draft.dimensions}
+        if shaft is None:
+            draft.dimensions.pop("shaft_size", None)
+        draft.evidence = "stated"
+        draft.attributes["series"] = row.size
+        draft.because.append((row.size, f"a face of {row.size.removeprefix('NEMA')} tenths of an inch", row.source))
+        length = draft.nominal("length")
+        draft.order_text = f"Stepper motor {row.size}" + (f", length {length.normalize():f} mm" if length else "")
+        open_ = [name for name, key in (("length", "length"), ("shaft", "shaft_size")) if key not in draft.dimensions]
+        rating = draft.dimensions.get("rating")
+        open_ += [] if isinstance(rating, dict) and "current" in rating else ["current"]
+        if open_:
+            draft.asks.append(f"{', '.join(open_)} left open")
+    return drafts
+
+
+def _place(facts: Facts, draft: Draft, face: Decimal) -> None:
+    """``42x42x48`` beside NEMA 17: two numbers near the face are the face, the last is the length of the body."""
+    numbers = [part for part in draft.rest if isinstance(part, Number)]
+    first = numbers[0] if numbers else None
+    if (
+        first is not None
+        and facts.quantity is None
+        and first.before_word
+        and facts.line.lstrip().startswith(first.text)
+    ):
+        facts.quantity = int(first.plain)
+        draft.drop(numbers.pop(0))
+    if len(numbers) > 1:
+        near = [number for number in numbers if abs(number.value - face) < 1][:2]
+        draft.drop(*near)
+        numbers = [number for number in numbers if not any(number is item for item in near)]
+    if len(numbers) == 1 and numbers[0].value >= _LEAST_BODY and "length" not in draft.dimensions:
+        draft.give("length", numbers[0].value, numbers[0].text, "length of the body", COMMON_PRACTICE)
+        draft.drop(numbers[0])
+
+
+MOTOR = Family(
+    name="motor",
+    size_names="size class",
+    key="catalogue_number",
+    nouns={
+        "en": phrases(
+            "motor, stepper motor, stepper, stepping motor, step motor, servo motor, dc motor, gear motor, motors"
+        ),
+        "de": phrases("Schrittmotor, Getriebemotor, Gleichstrommotor, Servomotor, Elektromotor"),
+        "fr": phrases("moteur, moteur pas à pas, motoréducteur, servomoteur"),
+        "es": phrases("motor paso a paso, servomotor, motorreductor"),
+        "it": phrases("motore, motore passo passo, servomotore, motoriduttore"),
+        "zh": phrases("bujin dianji, dianji"),
+    },
+    table="motor",
+    codes=(
+        Code(r"nema ?-? ?\d{1,2}", identifies=True, says="a motor face", source="NEMA ICS 16"),
+        Code(r"\d{2}hs\d{2,4}[a-z]?(?:-\w+)?", identifies=True, says="a motor number that begins with its NEMA face"),
+        Code(r"28byj ?-?48", says="a maker's number"),
+    ),
+    labels={
+        "height": "length",
+        "thickness": "length",
+        "body": "length",
+        "diameter": "outer_diameter",
+        "bore": "shaft_size",
+    },
+    needs=("size_class|rating",),
+    order="Motor",
+    question="Which motor: face (NEMA 17), or voltage and power? And which length and shaft?",
+    ratings=("current", "voltage", "power", "torque", "speed", "angle"),
+    refine=_motor,
+    yields=True,
+    unless=words(
+        "oil mount bracket driver controller cycle motorcycle home boat run capacitor shield cover damper coupling"
+        " treiber support halter vibration pump brush brushes start fan"
+    ),
+    examples=(
+        Example(
+            "NEMA17 48mm stepper",
+            dimensions={"size_class": "NEMA17", "length": "48", "hole_spacing": "31"},
+            size_names="size class",
+        ),
+        Example("NEMA17", dimensions={"size_class": "NEMA17"}),
+        Example("Schrittmotor NEMA 23 56 mm", dimensions={"size_class": "NEMA23", "length": "56"}),
+        Example("stepper motor", state="ambiguous"),
+    ),
+    source="NEMA ICS 16; makers' catalogues",
+)
+
+FAMILIES = (MOTOR,)
