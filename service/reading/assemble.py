@@ -117,7 +117,7 @@ def _thread(family: Family, draft: Draft, mention: ThreadMention) -> bool:
     draft.dimensions[family.thread] = thread
     says = {
         "metric": "M marks an ISO metric thread",
-        "unified": "a number or fraction with threads per inch marks a unified inch thread",
+        "unified": f"an inch thread, {plain(thread.diameter)} mm outside: size and threads per inch, no millimetres",
         "pipe": "the letter marks a pipe thread; its number is no diameter",
         "tapping": "ST marks a tapping screw thread",
     }.get(thread.system, "names the thread")
@@ -278,7 +278,7 @@ def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None
                 )
             )
             draft.doubts.append(f"{standard.name} lists no size {_shown(value)}. Which size is meant?")
-        elif named is None and table.rows:
+        elif named is None and table.rows and not (isinstance(key, ThreadSize) and key.system == "unified"):
             draft.notes.append(("size-not-listed", f"no table here lists the size {_shown(value)}", COMMON_PRACTICE))
         return
     for key, dimension in row.dimensions.items():
@@ -478,6 +478,8 @@ def assemble(
         owner = family if item.family == family.name else by_name()[item.family]
         _from_table(owner, item, standard if owner is family else None)
         _apply_class(owner, item, facts)
+        if owner.length_says and "length" in item.dimensions:
+            _say(item, "length", owner.length_says, owner.source)
     return drafts
 
 
