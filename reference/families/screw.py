@@ -187,7 +187,7 @@ def _flat(draft: Draft) -> list[Draft]:
     countersunk.because.append(
         ("flat head", "American trade: countersunk, the length counts the head", COMMON_PRACTICE)
     )
-    cylindrical = draft.copy(evidence="assumed", attributes={**draft.attributes, "head": "flat, not countersunk"})
+    cylindrical = draft.copy(evidence="assumed", attributes={**draft.attributes, "head": "flat-topped"})
     cylindrical.because.append(
         ("flat head", "marketplaces: a low head with a flat top, not countersunk", COMMON_PRACTICE)
     )

@@ -220,7 +220,7 @@ def _countersunk(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[
                 draft.copy(
                     family="screw",
                     evidence="assumed",
-                    attributes={**draft.attributes, "head": "flat, not countersunk"},
+                    attributes={**draft.attributes, "head": "flat-topped"},
                     because=[*draft.because, ("flat head", says, COMMON_PRACTICE)],
                 )
             )

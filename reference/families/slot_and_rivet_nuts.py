@@ -118,7 +118,13 @@ def _slot_alone(draft: Draft, slot: Decimal, facts: Facts) -> list[Draft]:
     )
     tee = by_thread.copy(family="tee nut")
     tee.because.append(("T-nut", "for wood: a tee nut with prongs", COMMON_PRACTICE))
-    return [draft, by_thread, tee]
+    screw = by_thread.copy(
+        family="lead screw nut",
+        dimensions={"outer_diameter": Limits(slot)},
+        order_text=f"Lead screw nut Tr{shown(slot)}",
+    )
+    screw.because.append((f"T {shown(slot)}", f"the nut of a Tr{shown(slot)} lead screw", COMMON_PRACTICE))
+    return [draft, by_thread, tee, screw]
 
 
 T_SLOT_NUT = Family(

@@ -51,9 +51,8 @@ def _standoff(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Dra
     out: list[Draft] = []
     for draft in drafts:
         if thread_in(draft, "internal_thread") is None:
-            if facts.words & _THREADLESS and not draft.dimensions:
-                continue
-            out.append(draft)
+            if not facts.words & _THREADLESS:
+                out.append(draft)
             continue
         ends = _ends(draft, facts)
         flats, stud = draft.nominal("across_flats"), draft.nominal("stud_length")
@@ -94,7 +93,7 @@ STANDOFF = Family(
                 "PCB standoff, hexagonal spacer, hexagon spacer, hex standoff, brass standoff, "
                 "threaded pillar, tapped spacer, PCB pillar, brass pillar, hex post, "
                 "motherboard standoff, threaded standoff, nylon standoff, hex stand-off, "
-                "hexagonal pillar, copper pillar, pillar standoff, jack post"
+                "hexagonal pillar, copper pillar, pillar, pillars, pillar standoff, jack post"
             ),
             *phrases("hex, hexagon, hexagonal", "standoff spacer, standoff, spacer, column"),
         ),
