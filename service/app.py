@@ -22,6 +22,8 @@ from service.api import (
     receipts,
     reference,
     resource,
+    stored_orders,
+    suppliers,
     tightening,
     verdict,
 )
@@ -42,6 +44,8 @@ BLUEPRINTS = (
     orders.blueprint,
     receipts.blueprint,
     identifications.blueprint,
+    stored_orders.blueprint,
+    suppliers.blueprint,
     reference.blueprint,
     health.blueprint,
     openapi.blueprint,

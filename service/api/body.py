@@ -23,6 +23,7 @@ Row = tuple[int, Any]
 BODY_TYPES = {
     "application/json": "json",
     "text/json": "json",
+    "application/merge-patch+json": "json",
     "text/csv": "csv",
     "application/csv": "csv",
     "application/x-ndjson": "ndjson",

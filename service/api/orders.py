@@ -209,7 +209,8 @@ def _open(found: OrderCheck, state: str, units: str) -> list[Wire]:
     ]
 
 
-def _schedule(found: Schedule) -> Wire:
+def schedule_reply(found: Schedule) -> Wire:
+    """Return a schedule as it goes over the wire."""
     return {
         "kit": _dates(found.kit),
         "known": _dates(found.known),
@@ -302,7 +303,7 @@ def reply_of(found: OrderCheck, units: str) -> Wire:
             {"id": one.line, "of": list(one.of), "needs": list(one.needs), "text": one.text} for one in found.duplicates
         ],
         "variants": [{**one._asdict(), "limited_by": list(one.limited_by)} for one in found.variants],
-        "schedule": _schedule(found.schedule),
+        "schedule": schedule_reply(found.schedule),
         "gates": [gate_reply(one) for one in found.gates],
         "spares": [
             {

@@ -116,6 +116,11 @@ def revision_of(session: Session, owner: str, order_id: str, *, lock: bool = Fal
     return session.execute(query.with_for_update() if lock else query).scalar_one_or_none()
 
 
+def name_of(session: Session, order_id: str) -> str:
+    """Return the name of an order that is there."""
+    return session.execute(select(Order.name).where(Order.id == order_id)).scalar_one()
+
+
 def listing(session: Session, owner: str, limit: int, after: str | None) -> Sequence[Order]:
     """Return orders of an owner, the newest first, from behind the order ``after`` on."""
     query = select(Order).where(Order.owner == owner)

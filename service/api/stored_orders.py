@@ -1,0 +1,829 @@
+"""``/v1/orders``: orders that are kept, with every revision, what happened to them, and every verdict on them.
+
+A change names the revision that it is meant for (If-Match): nobody's work is overwritten. The log, events and receipts,
+is only added to. Every change is proved before it is stored, and the reply says which verdicts it changed and why.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
+from typing import Any
+
+from flask import Blueprint, current_app, request
+from sqlalchemy.orm import Session
+
+from schemas.stored_orders import (
+    CHANGE_QUERY,
+    CHANGED,
+    CHECK_QUERY,
+    GATE,
+    GATE_QUERY,
+    HISTORY,
+    LOG,
+    NEW_EVENTS,
+    NEW_PLAN,
+    NEW_RECEIPTS,
+    ORDER,
+    ORDER_QUERY,
+    ORDERS,
+    ORDERS_QUERY,
+    PAGE_QUERY,
+    PATCH,
+    PROVED,
+    REVISIONS,
+    SCHEDULE,
+)
+from service.api import orders as checked_orders
+from service.api.callers import caller, writer
+from service.api.cells import cell_text
+from service.api.once import (
+    IDEMPOTENCY_KEY,
+    IF_MATCH,
+    Work,
+    carried_out,
+    etag,
+    store,
+    wanted_revisions,
+)
+from service.api.receipts import refused
+from service.api.render import Layout, Row, Wire
+from service.api.resource import Answer, Headers, Resource, resource, with_reference
+from service.config import Settings
+from service.errors import BadValue, NotFound, RequestError, Stale, TooLarge
+from service.store import orders
+from service.store.orders import Changed, LogEntry, Stored
+from service.stored import orders as stored_orders
+from service.stored.orders import Moved, NoOrder, Prepared
+from service.verdict.model import CheckError
+
+blueprint = Blueprint("stored_orders", __name__)
+
+_ONE = "/v1/orders/<name:order>"
+_CHANGES = {
+    403: "the token only reads",
+    404: "there is no such order",
+    412: "the order has another revision by now; nothing was stored",
+    422: "a field is not understood; nothing was stored",
+    428: "If-Match is missing",
+}
+_JSON = ("application/json",)
+_PAGE = 100
+
+
+# --- what goes over the wire -----------------------------------------------------------------------------------------
+
+
+def _head(order: Any) -> Wire:
+    return {
+        "id": order.id,
+        "name": order.name,
+        "revision": order.revision,
+        "made_at": order.made_at.isoformat(),
+        "changed_at": order.changed_at.isoformat(),
+    }
+
+
+def _entry(entry: LogEntry) -> Wire:
+    return {"number": entry.number, "revision": entry.revision, "kind": entry.kind, "entry": entry.body}
+
+
+def _change(change: Changed) -> Wire:
+    return change._asdict()
+
+
+def _order(stored: Stored, standing: Mapping[orders.Subject, str]) -> Wire:
+    return {
+        "id": stored.id,
+        "name": stored.plan.get("name", ""),
+        "revision": stored.revision,
+        "latest": stored.latest,
+        "made_at": stored.made_at.isoformat(),
+        "changed_at": stored.changed_at.isoformat(),
+        "plan": stored.plan,
+        "log": [_entry(entry) for entry in stored.log],
+        "verdicts": [
+            {"subject": subject, "id": subject_id, "verdict": verdict}
+            for (subject, subject_id), verdict in sorted(standing.items())
+        ],
+    }
+
+
+def _changed(change: Prepared, name: str, revision: int, check: int) -> Wire:
+    return {
+        "id": change.order_id,
+        "name": name,
+        "state": "stored",
+        "revision": revision,
+        "ready": change.proof.result.ready,
+        "check": check,
+        "changes": [_change(one) for one in change.proof.changes],
+        "passed_over": list(change.proof.passed_over),
+    }
+
+
+def _order_rows(reply: Wire) -> list[Row]:
+    """Return a row for each need, line, piece of stock and step, with its verdict."""
+    verdicts = {(one["subject"], one["id"]): one["verdict"] for one in reply["verdicts"]}
+    tail = (reply["name"], reply["id"], reply["revision"], reply["reference"])
+    rows: list[Row] = [("order", "", "", "", verdicts.get(("order", "")), *tail)]
+    for name, kind, subject in (("needs", "need", "need"), ("lines", "line", "line"), ("stock", "stock", "line")):
+        for one in reply["plan"].get(name) or ():
+            text = one.get("line") or one.get("description") or one.get("part")
+            quantity = one.get("quantity")
+            rows.append((kind, str(one["id"]), text, quantity, verdicts.get((subject, str(one["id"]))), *tail))
+    for one in reply["plan"].get("steps") or ():
+        rows.append(("step", str(one["id"]), "", "", verdicts.get(("gate", str(one["id"]))), *tail))
+    return rows
+
+
+def _state(reply: Wire) -> str:
+    return next((str(one["verdict"]) for one in reply["verdicts"] if one["subject"] == "order"), "not proved")
+
+
+LIST_LAYOUT = Layout(
+    "orders",
+    ("id", "name", "revision", "made_at", "changed_at", "reference"),
+    lambda reply: [(*one.values(), reply["reference"]) for one in reply["orders"]],
+    lambda reply: "\n".join(one["id"] for one in reply["orders"]),
+    single=False,
+)
+ORDER_LAYOUT = Layout(
+    "order",
+    ("kind", "id", "text", "quantity", "verdict", "name", "order", "revision", "reference"),
+    _order_rows,
+    _state,
+    single=False,
+)
+CHANGE_COLUMNS = ("order", "revision", "state", "ready", "subject", "id", "before", "verdict", "because", "reference")
+
+
+def _change_rows(reply: Wire) -> list[Row]:
+    lead = (reply["id"], reply["revision"], reply["state"], reply["ready"])
+    changes = reply["changes"] or [dict.fromkeys(("subject", "id", "before", "verdict", "because"))]
+    return [(*lead, *one.values(), reply["reference"]) for one in changes]
+
+
+CHANGED_LAYOUT = Layout(
+    "changes",
+    CHANGE_COLUMNS,
+    _change_rows,
+    lambda reply: {True: "ready", False: "not ready", None: str(reply["state"])}[reply["ready"]],
+    single=False,
+)
+LOG_LAYOUT = Layout(
+    "log",
+    ("number", "revision", "kind", "entry", "order", "reference"),
+    lambda reply: [
+        (one["number"], one["revision"], one["kind"], one["entry"], reply["id"], reply["reference"])
+        for one in reply["entries"]
+    ],
+    lambda reply: str(len(reply["entries"])),
+    single=False,
+)
+HISTORY_LAYOUT = Layout(
+    "history",
+    ("proof", "revision", "made_at", "data", "version", "subject", "id", "before", "verdict", "because", "order"),
+    lambda reply: [
+        (
+            proof["number"],
+            proof["revision"],
+            proof["made_at"],
+            proof["reference"],
+            proof["version"],
+            *(change or dict.fromkeys(("subject", "id", "before", "verdict", "because"))).values(),
+            reply["id"],
+        )
+        for proof in reply["proofs"]
+        for change in (proof["changes"] or [None])
+    ],
+    lambda reply: str(len(reply["proofs"])),
+    single=False,
+)
+REVISIONS_LAYOUT = Layout(
+    "revisions",
+    ("number", "change", "made_at", "made_by", "order", "reference"),
+    lambda reply: [(*one.values(), reply["id"], reply["reference"]) for one in reply["revisions"]],
+    lambda reply: str(len(reply["revisions"])),
+    single=False,
+)
+
+
+# --- reading ---------------------------------------------------------------------------------------------------------
+
+
+def _missing(order: str) -> NotFound:
+    return NotFound("there is no such order", field="order", value=order, accepted="an id of GET /v1/orders")
+
+
+@resource(
+    blueprint,
+    Resource(
+        "/v1/orders",
+        "Your stored orders",
+        ORDERS_QUERY,
+        ORDERS,
+        LIST_LAYOUT,
+        description="The newest first, page by page. Orders of others are never listed.",
+    ),
+)
+def list_orders(query: Wire) -> Answer:
+    """List orders."""
+    limit = query.get("limit", _PAGE)
+    with store().read() as session:
+        found = orders.listing(session, caller().owner, limit + 1, query.get("after"))
+    following = found[limit - 1].id if len(found) > limit else None
+    return Answer(with_reference({"orders": [_head(order) for order in found[:limit]], "next": following}))
+
+
+@resource(
+    blueprint,
+    Resource(
+        _ONE,
+        "One stored order",
+        ORDER_QUERY,
+        ORDER,
+        ORDER_LAYOUT,
+        description="Its plan, its log and the verdicts recorded last; with revision= as it was. The ETag names the "
+        "revision and is the same in every form. CSV, XML and HTML give a row for each need, line and step.",
+        statuses={404: "there is no such order or revision"},
+    ),
+)
+def get_order(query: Wire, order: str) -> Answer:
+    """Show an order."""
+    with store().read() as session:
+        stored = orders.find(session, caller().owner, order, query.get("revision"))
+        standing = orders.verdicts(session, order) if stored and stored.revision == stored.latest else {}
+    if stored is None:
+        raise _missing(order)
+    headers = (etag(stored.revision), *_headers(standing))
+    return Answer(with_reference(_order(stored, standing)), 200, headers)
+
+
+def _headers(standing: orders.Verdicts) -> Headers:
+    """Return what an order check says in its headers, from recorded verdicts."""
+    word = standing.get(("order", ""))
+    if word is None:
+        return ()
+    lines = [{"verdict": verdict} for (subject, _), verdict in standing.items() if subject == "line"]
+    return checked_orders.headers_of({"ready": word == checked_orders.READY, "lines": lines})
+
+
+# --- changing --------------------------------------------------------------------------------------------------------
+
+
+def _carry_out(body: Any, prepare: Callable[[frozenset[int] | None], Prepared], *, new: bool = False) -> Answer:
+    """Prepare a change, carry it out once, and say what it changed."""
+    bearer = writer()
+    expected = None if new else wanted_revisions()
+
+    def prepared() -> Work:
+        change = _understood(lambda: prepare(expected))
+
+        def work(session: Session) -> Answer:
+            if new:
+                _refuse_too_many(session, bearer.owner)
+            revision, check = stored_orders.carry_out(session, change, bearer.token_id)
+            plan = change.plan
+            name = plan.get("name", "") if plan is not None else orders.name_of(session, change.order_id)
+            reply = with_reference(_changed(change, name, revision, check))
+            headers = (etag(revision), *_headers(change.proof.verdicts))
+            if new:
+                headers = (*headers, ("Location", f"/v1/orders/{change.order_id}"))
+            return Answer(reply, 201 if new else 200, headers)
+
+        return work
+
+    return carried_out(body, prepared)
+
+
+def _understood(prepare: Callable[[], Prepared]) -> Prepared:
+    """Prepare a change, and return as errors of the request what cannot be prepared."""
+    try:
+        change = prepare()
+    except CheckError as error:
+        raise refused(error) from None
+    except NoOrder as error:
+        raise _missing(str(error)) from None
+    except orders.Stale as error:
+        raise stale(error) from None
+    settings: Settings = current_app.extensions["kitproof.settings"]
+    if change.plan is not None and (size := stored_orders.size(change.plan)) > settings.body_limit:
+        raise TooLarge(
+            f"a plan has at most {settings.body_limit} bytes, this one {size}",
+            field="body",
+            value=size,
+            accepted=f"up to {settings.body_limit} bytes",
+            example="an order for each assembly",
+        )
+    return change
+
+
+def stale(error: orders.Stale) -> RequestError:
+    """Return what says that an order has another revision by now."""
+    latest = str(error)
+    return Stale(
+        f"the order has revision {latest} by now; nothing was stored",
+        field="If-Match",
+        value=request.headers.get("If-Match"),
+        accepted="the ETag of the latest revision, after looking at what the other change did",
+        example=f'"{latest}"',
+        headers=(etag(int(latest)),),
+    )
+
+
+def _refuse_too_many(session: Session, owner: str) -> None:
+    settings: Settings = current_app.extensions["kitproof.settings"]
+    if orders.count(session, owner) >= settings.orders_limit:
+        raise TooLarge(
+            f"one owner has at most {settings.orders_limit} stored orders",
+            field="body",
+            accepted="deleting orders that are done, or a larger KITPROOF_ORDERS_LIMIT",
+        )
+
+
+@resource(
+    blueprint,
+    Resource(
+        "/v1/orders",
+        "Store an order",
+        CHANGE_QUERY,
+        CHANGED,
+        CHANGED_LAYOUT,
+        method="POST",
+        body=NEW_PLAN,
+        body_types=_JSON,
+        description="The order is proved as POST /v1/orders/check does; what is not understood is not stored. Entries "
+        "without an id get one. Location and ETag name what was made.",
+        statuses={403: _CHANGES[403], 422: _CHANGES[422]},
+        success=201,
+        headers=(IDEMPOTENCY_KEY,),
+    ),
+)
+def make_order(query: Wire, body: Wire) -> Answer:
+    """Store a new order."""
+    owner = writer().owner
+    return _carry_out(body, lambda _: stored_orders.prepare_new(store(), owner, body), new=True)
+
+
+@resource(
+    blueprint,
+    Resource(
+        _ONE,
+        "Replace the plan of an order",
+        CHANGE_QUERY,
+        CHANGED,
+        CHANGED_LAYOUT,
+        method="PUT",
+        body=NEW_PLAN,
+        body_types=_JSON,
+        description="A new revision with a new plan; earlier revisions stay, and so does the log.",
+        statuses=_CHANGES,
+        headers=(IF_MATCH, IDEMPOTENCY_KEY),
+    ),
+)
+def replace_order(query: Wire, body: Wire, order: str) -> Answer:
+    """Store a new plan of an order."""
+    owner = writer().owner
+    return _carry_out(
+        body, lambda expected: stored_orders.prepare_plan(store(), owner, order, expected, body, "replaced")
+    )
+
+
+@resource(
+    blueprint,
+    Resource(
+        _ONE,
+        "Change parts of the plan of an order",
+        CHANGE_QUERY,
+        CHANGED,
+        CHANGED_LAYOUT,
+        method="PATCH",
+        body=PATCH,
+        body_types=("application/merge-patch+json",),
+        description="A new revision with a merge patch (RFC 7396) of the plan: fields that it names are replaced, "
+        "lists as a whole, null removes a field.",
+        statuses=_CHANGES,
+        headers=(IF_MATCH, IDEMPOTENCY_KEY),
+    ),
+)
+def patch_order(query: Wire, body: Wire, order: str) -> Answer:
+    """Store a changed plan of an order."""
+    owner = writer().owner
+    return _carry_out(
+        body, lambda expected: stored_orders.prepare_plan(store(), owner, order, expected, body, "patched")
+    )
+
+
+@resource(
+    blueprint,
+    Resource(
+        _ONE,
+        "Delete an order",
+        CHANGE_QUERY,
+        CHANGED,
+        CHANGED_LAYOUT,
+        method="DELETE",
+        description="With all its revisions, its log and its history. This cannot be undone.",
+        statuses={status: meaning for status, meaning in _CHANGES.items() if status != 422},
+        headers=(IF_MATCH, IDEMPOTENCY_KEY),
+    ),
+)
+def delete_order(query: Wire, order: str) -> Answer:
+    """Delete an order."""
+    owner = writer().owner
+    expected = wanted_revisions()
+
+    def prepare() -> Work:
+        try:
+            found = stored_orders.find(store(), owner, order)
+        except NoOrder:
+            raise _missing(order) from None
+        if expected is not None and found.revision not in expected:
+            raise stale(orders.Stale(found.revision))
+
+        def work(session: Session) -> Answer:
+            try:
+                orders.remove(session, owner, order, found.revision)
+            except orders.Stale:
+                raise Moved from None
+            reply = {
+                "id": order,
+                "name": found.plan.get("name", ""),
+                "state": "deleted",
+                "revision": found.revision,
+                "ready": None,
+                "check": 0,
+                "changes": [],
+                "passed_over": [],
+            }
+            return Answer(with_reference(reply))
+
+        return work
+
+    return carried_out(None, prepare)
+
+
+# --- the log ---------------------------------------------------------------------------------------------------------
+
+
+def _log(order: str, kind: str) -> Answer:
+    with store().read() as session:
+        stored = orders.find(session, caller().owner, order)
+    if stored is None:
+        raise _missing(order)
+    entries = [_entry(entry) for entry in stored.log if entry.kind == kind]
+    reply = {"id": order, "revision": stored.revision, "entries": entries}
+    return Answer(with_reference(reply), 200, (etag(stored.revision),))
+
+
+def _tell(order: str, body: Wire, kind: str) -> Answer:
+    owner, given = writer().owner, body[f"{kind}s"]
+    return _carry_out(
+        body, lambda expected: stored_orders.prepare_entries(store(), owner, order, expected, kind, given)
+    )
+
+
+@resource(
+    blueprint,
+    Resource(
+        f"{_ONE}/events",
+        "What happened to an order",
+        CHANGE_QUERY,
+        LOG,
+        LOG_LAYOUT,
+        statuses={404: _CHANGES[404]},
+    ),
+)
+def get_events(query: Wire, order: str) -> Answer:
+    """Show the events of an order."""
+    return _log(order, "event")
+
+
+@resource(
+    blueprint,
+    Resource(
+        f"{_ONE}/events",
+        "Tell what happened to an order",
+        CHANGE_QUERY,
+        CHANGED,
+        CHANGED_LAYOUT,
+        method="POST",
+        body=NEW_EVENTS,
+        body_types=_JSON,
+        description="A line was ordered, received (a quantity or all of it), quoted, delayed, is out of stock or in "
+        "stock again, its quote lapsed; something broke, was lost or used; a step is done. Events are never changed: "
+        "one that was wrong is withdrawn by another one, which names its number. Needs, dates and gates move at once.",
+        statuses=_CHANGES,
+        headers=(IF_MATCH, IDEMPOTENCY_KEY),
+    ),
+)
+def tell_events(query: Wire, body: Wire, order: str) -> Answer:
+    """Add events to the log of an order."""
+    return _tell(order, body, "event")
+
+
+@resource(
+    blueprint,
+    Resource(
+        f"{_ONE}/receipts",
+        "What was measured of an order",
+        CHANGE_QUERY,
+        LOG,
+        LOG_LAYOUT,
+        statuses={404: _CHANGES[404]},
+    ),
+)
+def get_receipts(query: Wire, order: str) -> Answer:
+    """Show the receipts of an order."""
+    return _log(order, "receipt")
+
+
+@resource(
+    blueprint,
+    Resource(
+        f"{_ONE}/receipts",
+        "Tell what was measured of an order",
+        CHANGE_QUERY,
+        CHANGED,
+        CHANGED_LAYOUT,
+        method="POST",
+        body=NEW_RECEIPTS,
+        body_types=_JSON,
+        description="Measured values of a line or a piece of stock, judged as POST /v1/receipts/check does; of several "
+        "for one line the last one counts.",
+        statuses=_CHANGES,
+        headers=(IF_MATCH, IDEMPOTENCY_KEY),
+    ),
+)
+def tell_receipts(query: Wire, body: Wire, order: str) -> Answer:
+    """Add receipts to the log of an order."""
+    return _tell(order, body, "receipt")
+
+
+# --- proving again ---------------------------------------------------------------------------------------------------
+
+
+def _proved(change: Prepared, name: str, check: int, units: str) -> Answer:
+    reply = with_reference(checked_orders.reply_of(change.proof.result, units), units)
+    reply |= {
+        "id": change.order_id,
+        "name": name,
+        "revision": change.expected,
+        "check": check,
+        "changes": [_change(one) for one in change.proof.changes],
+        "passed_over": list(change.proof.passed_over),
+    }
+    return Answer(reply, 200, (etag(change.expected), *checked_orders.headers_of(reply)))
+
+
+def _prepared(order: str) -> tuple[Prepared, str]:
+    """Prove an order of the caller; return that with the order's name."""
+    owner = caller().owner
+    change = _understood(lambda: stored_orders.prepare_check(store(), owner, order))
+    return change, stored_orders.find(store(), owner, order, change.expected).plan.get("name", "")
+
+
+def _proved_rows(reply: Wire) -> Iterator[Row]:
+    """Return the rows of the check, then one for each verdict that changed."""
+    yield from checked_orders.rows_of(reply)
+    for one in reply["changes"]:
+        text = f"{one['before'] or 'nothing'} -> {one['verdict'] or 'nothing'} ({one['because']})"
+        cells = {"kind": f"changed {one['subject']}", "id": one["id"], "state": one["verdict"], "text": text}
+        cells |= {"units": reply["units"], "reference": reply["reference"]}
+        yield [cells.get(column) for column in checked_orders.COLUMNS]
+
+
+PROVED_LAYOUT = Layout(
+    "order",
+    checked_orders.COLUMNS,
+    _proved_rows,
+    checked_orders.word_of,
+    single=False,
+)
+
+
+@resource(
+    blueprint,
+    Resource(
+        f"{_ONE}/check",
+        "Whether a stored order covers what its design needs now",
+        CHECK_QUERY,
+        PROVED,
+        PROVED_LAYOUT,
+        description="The answer of POST /v1/orders/check, and what changed since the verdicts recorded last: by other "
+        "reference data, other software, habits of suppliers, or the date. Nothing is recorded; POST does that.",
+        statuses={404: _CHANGES[404], 409: "gate=1 and the order is not ready; the body is the same"},
+    ),
+)
+def show_check(query: Wire, order: str) -> Answer:
+    """Prove an order again."""
+    change, name = _prepared(order)
+    answer = _proved(change, name, change.proof.after_check, query.get("units", "mm"))
+    return replace(answer, status=_gated(query, change.proof.result.ready))
+
+
+@resource(
+    blueprint,
+    Resource(
+        f"{_ONE}/check",
+        "Prove a stored order again and record the verdicts",
+        CHECK_QUERY,
+        PROVED,
+        PROVED_LAYOUT,
+        method="POST",
+        description="As GET does it, and the verdicts go into the history with all that they rest on.",
+        statuses={
+            403: _CHANGES[403],
+            404: _CHANGES[404],
+            409: "gate=1 and the order is not ready; the body is the same, and recorded",
+        },
+        headers=(IDEMPOTENCY_KEY,),
+    ),
+)
+def record_check(query: Wire, order: str) -> Answer:
+    """Prove an order again and record the verdicts."""
+    bearer = writer()
+
+    def prepare() -> Work:
+        change, name = _prepared(order)
+
+        def work(session: Session) -> Answer:
+            _, check = stored_orders.carry_out(session, change, bearer.token_id)
+            answer = _proved(change, name, check, query.get("units", "mm"))
+            return replace(answer, status=_gated(query, change.proof.result.ready))
+
+        return work
+
+    return carried_out(None, prepare)
+
+
+def _gated(query: Wire, good: bool) -> int:
+    return 409 if query.get("gate") and not good else 200
+
+
+GATE_LAYOUT = Layout(
+    "gate",
+    ("step", "state", "because", "needs", "irreversible", "order", "revision", "reference", "error"),
+    lambda reply: [
+        (
+            reply["step"],
+            _open(reply),
+            cell_text(reply["because"]),
+            cell_text(reply["needs"]),
+            reply["irreversible"],
+            reply["id"],
+            reply["revision"],
+            reply["reference"],
+            None,
+        )
+    ],
+    lambda reply: _open(reply),
+)
+
+
+def _open(reply: Wire) -> str:
+    return "open" if reply["open"] else "closed"
+
+
+@resource(
+    blueprint,
+    Resource(
+        f"{_ONE}/gate",
+        "Whether a step of a stored order may start",
+        GATE_QUERY,
+        GATE,
+        GATE_LAYOUT,
+        description="Open only when every need behind the step is covered, received and, where it was or has to be "
+        "measured, proved. The word also stands in X-Gate. A closed gate is an answer with status 200, unless gate=1 "
+        "asks for 409, which stops a script.",
+        statuses={404: _CHANGES[404], 409: "gate=1 and the gate is closed; the body is the same"},
+    ),
+)
+def get_gate(query: Wire, order: str) -> Answer:
+    """Show the gate of a step."""
+    change, _ = _prepared(order)
+    gates = {gate.step.id: gate for gate in change.proof.result.gates}
+    found = gates.get(query["step"])
+    if found is None:
+        raise BadValue(
+            "the order has no such step",
+            field="step",
+            value=query["step"],
+            accepted=", ".join(gates) or "a step of the order, which has none",
+            example=next(iter(gates), ""),
+        )
+    reply = {**checked_orders.gate_reply(found), "id": order, "revision": change.expected}
+    headers = (etag(change.expected), ("X-Gate", _open(reply)))
+    return Answer(with_reference(reply), _gated(query, found.open), headers)
+
+
+SCHEDULE_LAYOUT = Layout(
+    "schedule",
+    ("kind", "id", "p50", "p90", "text", "order", "revision", "reference"),
+    lambda reply: [(*row, reply["id"], reply["revision"], reply["reference"]) for row in _schedule_rows(reply)],
+    lambda reply: str(reply["kit"]["p90"] or "no date"),
+    single=False,
+)
+
+
+def _schedule_rows(reply: Wire) -> list[Row]:
+    waits = "; ".join(reply["without_date"])
+    rows: list[Row] = [("kit", "", reply["kit"]["p50"], reply["kit"]["p90"], f"waits for {waits}" if waits else "")]
+    for step in reply["steps"]:
+        rows.append(("step start", step["id"], step["p50"], step["p90"], cell_text(step["waits_for"])))
+        rows.append(("step finish", step["id"], step["finish"]["p50"], step["finish"]["p90"], ""))
+    rows += [("deciding", one["id"], one["p50"], one["p90"], one["text"]) for one in reply["deciding"]]
+    rows += [("order by", one["id"], None, one["order_by"], one["text"]) for one in reply["order_by"]]
+    return rows
+
+
+@resource(
+    blueprint,
+    Resource(
+        f"{_ONE}/schedule",
+        "When a stored order is complete",
+        CHANGE_QUERY,
+        SCHEDULE,
+        SCHEDULE_LAYOUT,
+        description="The days by which the kit is complete and each step can start, with 50 and 90 %, what decides "
+        "them, and until when the rest has to be ordered. The plain word is the day of the kit with 90 %.",
+        statuses={404: _CHANGES[404]},
+    ),
+)
+def get_schedule(query: Wire, order: str) -> Answer:
+    """Show the schedule of an order."""
+    change, _ = _prepared(order)
+    result = change.proof.result
+    reply = {
+        **checked_orders.schedule_reply(result.schedule),
+        "id": order,
+        "revision": change.expected,
+        "today": result.order.today.isoformat(),
+    }
+    return Answer(with_reference(reply), 200, (etag(change.expected),))
+
+
+# --- history ---------------------------------------------------------------------------------------------------------
+
+
+@resource(
+    blueprint,
+    Resource(
+        f"{_ONE}/history",
+        "Every verdict on an order over time",
+        PAGE_QUERY,
+        HISTORY,
+        HISTORY_LAYOUT,
+        description="Each proof with all that it rests on: the revision, the fingerprint of the reference data, the "
+        "version of the software, the suppliers' habits; and the verdicts that it changed, with the reason.",
+        statuses={404: _CHANGES[404]},
+    ),
+)
+def get_history(query: Wire, order: str) -> Answer:
+    """Show the proofs of an order."""
+    limit = query.get("limit", _PAGE)
+    with store().read() as session:
+        revision = orders.revision_of(session, caller().owner, order)
+        found = orders.checks(session, order, limit, query.get("before")) if revision else []
+    if revision is None:
+        raise _missing(order)
+    proofs = [
+        {
+            "number": check.number,
+            "revision": check.revision,
+            "made_at": check.made_at.isoformat(),
+            "reference": check.reference,
+            "version": check.version,
+            "habits": check.habits,
+            "changes": [_change(change) for change in changes],
+        }
+        for check, changes in found
+    ]
+    following = found[-1][0].number if found and found[-1][0].number > 1 else None
+    return Answer(with_reference({"id": order, "proofs": proofs, "next": following}))
+
+
+@resource(
+    blueprint,
+    Resource(
+        f"{_ONE}/revisions",
+        "Every revision of an order",
+        PAGE_QUERY,
+        REVISIONS,
+        REVISIONS_LAYOUT,
+        description="Who changed what and when; GET /v1/orders/{order}?revision= shows the order as it was.",
+        statuses={404: _CHANGES[404]},
+    ),
+)
+def get_revisions(query: Wire, order: str) -> Answer:
+    """Show the revisions of an order."""
+    with store().read() as session:
+        revision = orders.revision_of(session, caller().owner, order)
+        found = orders.revisions(session, order, query.get("limit", _PAGE), query.get("before")) if revision else []
+    if revision is None:
+        raise _missing(order)
+    shown = [
+        {"number": one.number, "change": one.change, "made_at": one.made_at.isoformat(), "made_by": one.made_by}
+        for one in found
+    ]
+    following = found[-1].number if found and found[-1].number > 1 else None
+    return Answer(with_reference({"id": order, "revisions": shown, "next": following}))
