@@ -114,7 +114,9 @@ def known_words() -> frozenset[str]:
 
 @cache
 def _targets() -> tuple[str, ...]:
-    return tuple(sorted(word for word in _vocabulary() if len(word) >= 5))
+    """Return the words that a misspelling may mean: noun words as written and their plural in s, no other forms."""
+    written = {word for phrase in _written_phrases() for word in phrase}
+    return tuple(sorted(word for word in written | {f"{word}s" for word in written} if len(word) >= 5))
 
 
 @lru_cache(maxsize=8192)
@@ -126,9 +128,9 @@ def corrections(word: str) -> frozenset[str]:
     """
     if len(word) < 4 or word in known_words() or word in _NOT_NOUNS:
         return frozenset()
-    allowed = 1 if len(word) < 8 else 2
+    allowed = 1 if len(word) < 10 else 2
     near = process.extract(word, _targets(), scorer=OSA.distance, score_cutoff=allowed, limit=None)
-    found = [(distance, target) for target, distance, _ in near if len(word) >= 7 or target[0] == word[0]]
+    found = [(distance, target) for target, distance, _ in near if target[0] == word[0]]
     nearest = min((distance for distance, _ in found), default=0)
     return frozenset(_vocabulary()[target] for distance, target in found if distance == nearest)
 
