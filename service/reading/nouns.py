@@ -18,7 +18,12 @@ _NOT_NOUNS = frozenset(
     " shift shifts painting planting plastic resistor resistors capacitor wood metal shell small spray lumber number"
     " paint timber paper printer cutter cutters board boards light lights"
     " smoke spike spikes chair chairs laser lasers later layer layers larger couple couples coupled doubling stopper"
-    " stoppers opinion opinions minion idle profit brushes brushing pushing exclusion trust".split()
+    " stoppers opinion opinions minion idle profit brushes brushing pushing exclusion trust"
+    " header headers record records recorder plus spin reduce reduces draft drafts grant grants matter matters knows"
+    " knots hosts swift resort spice ships stems lite votes piped sine study fused heated eclipse spaced inert grain"
+    " grains wipes bots spline splines grand owing grabs nets homes houses barks mille horses razor lips litre mole"
+    " image images adapted tuning pulled alias macro macros accumulate boots wasser tapis stiff feeder tape tapes file"
+    " files names calls well grab grave stamp toner torch bottle crate folder fence profits stepped".split()
 )
 """Ordinary words that stand one letter away from a part noun: never taken for a misspelling."""
 
