@@ -7,7 +7,7 @@ allowed they say so instead of showing yesterday's verdict.
 
 import csv
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Mapping, Sequence
 from html import escape
 from pathlib import Path
 
@@ -59,7 +59,7 @@ NOTE = (
 WIDTHS = (32, 40, 10, 34, 10, 12, 10, 46, 60, 90, 60, 12, 12)
 _FUNCTIONS = re.compile(r"\b(WEBSERVICE|FILTERXML|ENCODEURL)\(")
 
-Row = tuple[str, ...]
+Row = tuple[str | float, ...]
 
 
 def order() -> list[Row]:
@@ -117,7 +117,9 @@ def _bracketed(match: re.Match[str]) -> str:
     return f"[.{first}:.{last}]" if last else f"[.{first}]"
 
 
-def _ods_cell(cell: str, style: str) -> str:
+def _ods_cell(cell: str | float, style: str) -> str:
+    if isinstance(cell, float):
+        return f'<table:table-cell table:style-name="{style}" office:value-type="float" office:value="{cell}"/>'
     if cell.startswith("="):
         return f'<table:table-cell table:style-name="{style}" table:formula="{escape(open_formula(cell))}"/>'
     if not cell:
@@ -128,18 +130,12 @@ def _ods_cell(cell: str, style: str) -> str:
     )
 
 
-def flat_ods(cells: Iterable[Row]) -> str:
-    """Return the sheet as flat ODS, one row a line so that changes can be compared."""
+def flat_ods(sheets: Mapping[str, Sequence[Row]]) -> str:
+    """Return sheets by name as flat ODS, one row a line so that changes can be compared."""
     columns = "".join(
         f'<style:style style:name="c{index}" style:family="table-column">'
         f'<style:table-column-properties style:column-width="{width * 2}mm"/></style:style>\n'
         for index, width in enumerate(WIDTHS)
-    )
-    body = "".join(
-        "<table:table-row>"
-        + "".join(_ods_cell(cell, "head" if row <= HEADING else "cell") for cell in line)
-        + "</table:table-row>\n"
-        for row, line in enumerate(cells, 1)
     )
     return (
         '<?xml version="1.0" encoding="UTF-8"?>\n'
@@ -150,17 +146,27 @@ def flat_ods(cells: Iterable[Row]) -> str:
         "</style:style>\n"
         '<style:style style:name="cell" style:family="table-cell"><style:table-cell-properties '
         'style:vertical-align="top" fo:wrap-option="wrap"/></style:style>\n'
-        "</office:automatic-styles>\n<office:body><office:spreadsheet>"
-        '<table:table table:name="order">\n'
-        + "".join(f'<table:table-column table:style-name="c{index}"/>' for index in range(len(WIDTHS)))
-        + f"\n{body}</table:table></office:spreadsheet></office:body></office:document>\n"
+        "</office:automatic-styles>\n<office:body><office:spreadsheet>\n"
+        + "".join(_ods_table(name, cells) for name, cells in sheets.items())
+        + "</office:spreadsheet></office:body></office:document>\n"
     )
+
+
+def _ods_table(name: str, cells: Sequence[Row]) -> str:
+    columns = "".join(f'<table:table-column table:style-name="c{index}"/>' for index in range(len(WIDTHS)))
+    body = "".join(
+        "<table:table-row>"
+        + "".join(_ods_cell(cell, "head" if row <= HEADING else "cell") for cell in line)
+        + "</table:table-row>\n"
+        for row, line in enumerate(cells, 1)
+    )
+    return f'<table:table table:name="{name}">\n{columns}\n{body}</table:table>\n'
 
 
 # --- XLSX ----------------------------------------------------------------------------------------------------------
 
 
-def save_xlsx(cells: Iterable[Row], path: Path) -> None:
+def save_xlsx(cells: Sequence[Row], path: Path) -> None:
     """Write the sheet as XLSX."""
     from openpyxl import Workbook
     from openpyxl.styles import Alignment, Font
@@ -176,8 +182,9 @@ def save_xlsx(cells: Iterable[Row], path: Path) -> None:
                 cell.font = Font(bold=True)
             else:
                 cell.alignment = Alignment(vertical="top", wrap_text=True)
-            if content:
-                cell.value = excel_formula(content) if content.startswith("=") else content
+            if isinstance(content, str) and content.startswith("="):
+                content = excel_formula(content)
+            cell.value = content or None
     for index, width in enumerate(WIDTHS, 1):
         sheet.column_dimensions[get_column_letter(index)].width = width
     sheet.freeze_panes = f"A{FIRST}"
@@ -193,7 +200,7 @@ def excel_formula(formula: str) -> str:
 def main() -> None:
     """Write both files."""
     cells = rows(order())
-    (FOLDER / "order.fods").write_text(flat_ods(cells), "utf-8")
+    (FOLDER / "order.fods").write_text(flat_ods({"order": cells}), "utf-8")
     save_xlsx(cells, FOLDER / "order.xlsx")
 
 

@@ -36,7 +36,7 @@ def computed(office: Office, trusted: Path, lines: list[Row], service: str, form
     """Return the cells of the proof of an order."""
     path = trusted / f"order.{form}"
     if form == "fods":
-        path.write_text(flat_ods(rows(lines, service)), "utf-8")
+        path.write_text(flat_ods({"order": rows(lines, service)}), "utf-8")
     else:
         save_xlsx(rows(lines, service), path)
     return office.cells(path)["order"]
@@ -110,7 +110,7 @@ def test_a_line_below_the_formulas_stops(office: GetOffice, trusted: Path, addre
     """Nothing has looked at it."""
     cells = [*rows([FITTING], address), ("pasted", "M5 dowel pin", "bore", "5 H7", "")]
     path = trusted / "long.fods"
-    path.write_text(flat_ods(cells), "utf-8")
+    path.write_text(flat_ods({"order": cells}), "utf-8")
     found = office("en-US").cells(path)["order"]
     assert (found["B3"].content, found["C3"].content) == ("STOP", "1 of 2 lines fit")
 
@@ -126,7 +126,7 @@ def test_yesterdays_verdict_is_not_shown_where_the_sheet_may_not_ask(
     office: GetOffice, tmp_path: Path, address: str
 ) -> None:
     """A sheet keeps what it showed when it was saved; here it was ORDER, and this folder is not trusted."""
-    sheet = flat_ods(rows([FITTING], address))
+    sheet = flat_ods({"order": rows([FITTING], address)})
     saved = re.sub(r'table:formula="', 'office:value-type="string" office:string-value="ORDER" \\g<0>', sheet)
     assert saved.count('office:string-value="ORDER"') > ROWS
     path = tmp_path / "saved.fods"
@@ -139,7 +139,7 @@ def test_yesterdays_verdict_is_not_shown_where_the_sheet_may_not_ask(
 def test_the_files_are_made_from_this_description() -> None:
     """Run ``python -m demo.sheet`` after a change of it or of the order."""
     cells = rows(ORDER)
-    assert (FOLDER / "order.fods").read_text("utf-8") == flat_ods(cells)
+    assert (FOLDER / "order.fods").read_text("utf-8") == flat_ods({"order": cells})
     sheet = load_workbook(FOLDER / "order.xlsx").active
     found = [["" if cell is None else cell for cell in row] for row in sheet.iter_rows(values_only=True)]
     width = max(map(len, cells))
