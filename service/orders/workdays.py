@@ -1,7 +1,7 @@
 """Working days: weekends and public holidays of a country, and days on which the workshop is closed.
 
 Steps take working days; lead times are calendar days and know nothing of this. Source of the holidays: the library
-``holidays``, which follows each country's law.
+``holidays``, which follows each country's law; a day that is one in some communities only does not count.
 
 >>> days = WorkDays("DE", "BY")
 >>> days.on_or_after(date(2027, 12, 25)), days.last_of(date(2027, 2, 5), 2)
