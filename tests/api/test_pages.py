@@ -6,7 +6,7 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from service.api.openapi import resources
+from service.api.openapi import resources, shown_path
 from service.errors import EVERY
 
 
@@ -29,7 +29,7 @@ def test_the_documentation_names_every_resource_object_and_error(app: Flask, cli
     """Each error has the anchor that its type points to."""
     page = client.get("/docs").get_data(as_text=True)
     for one in resources(app):
-        assert f"{one.method} {one.path.replace('<name:', '{').replace('>', '}')}" in page
+        assert f"{one.method} {shown_path(one)}" in page
     for kind in EVERY:
         assert f"id='{kind.code}'" in page
     for anchor in re.findall(r"href='#(\w+)'", page):

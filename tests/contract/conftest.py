@@ -7,6 +7,7 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
+from schemas.stored_orders import PLAN
 from service.app import create_app
 from service.config import Settings
 
@@ -63,6 +64,7 @@ ORDERS = (
         "lines": "Pos;Anzahl;Bezeichnung;Farbe\nL1;20;ISO 8734 - 5 x 20 - A - St;rot\nL2;6;ISO 8734 - 5 x 20 - A;\n",
     },
 )
+HABIT = {"sign": "M", "part": "pin", "means": "internal thread", "noted_on": "2027-01-11"}
 PARTS = (
     {"measured": {"outer_diameter": 8.01, "length": 30.1, "internal_thread": "M5"}, "uncertainty": 0.03},
     {"measured": {"outer_diameter": 8.01, "length": 30.1}, "instrument": "calliper"},
@@ -94,10 +96,46 @@ def client(app: Flask) -> FlaskClient:
     return app.test_client()
 
 
+def stored(client: FlaskClient) -> dict[str, list[Any]]:
+    """Good replies of everything that can be done with a stored order, and with a supplier's habits."""
+    habits = "/v1/suppliers/A%20%26%20B/habits"
+    noted = client.post(habits, json=HABIT).get_json()
+    made = client.post("/v1/orders", json={**PLAN, "stock": [{"line": "ISO 8734 - 5 x 20", "quantity": 2}]}).get_json()
+    path, anyway = f"/v1/orders/{made['id']}", {"If-Match": "*"}
+    events = {"events": [{"event": "received", "line": "L1", "quantity": 4}, {"event": "broken", "need": "N1"}]}
+    receipts = {"receipts": [{"line": "S1", "receipt": {"measured": [5.01], "instrument": "micrometer"}}]}
+    told = client.post(f"{path}/events", json=events, headers=anyway).get_json()
+    measured = client.post(f"{path}/receipts", json=receipts, headers=anyway).get_json()
+    recorded = client.post(f"{path}/check").get_json()
+    patch = {"data": '{"name": "second", "lines": null}', "content_type": "application/merge-patch+json"}
+    order, one = "/v1/orders/<name:order>", "/v1/suppliers/<text:supplier>/habits"
+    found = {
+        f"POST {one}": [noted],
+        f"GET {one}": [client.get(habits).get_json()],
+        "GET /v1/suppliers": [client.get("/v1/suppliers").get_json()],
+        f"DELETE {one}/<name:habit>": [client.delete(f"{habits}/{noted['id']}").get_json()],
+        "POST /v1/orders": [made],
+        "GET /v1/orders": [client.get("/v1/orders").get_json(), client.get("/v1/orders?limit=1").get_json()],
+        f"POST {order}/events": [told],
+        f"POST {order}/receipts": [measured],
+        f"POST {order}/check": [recorded],
+        f"GET {order}/gate": [client.get(f"{path}/gate?step=plate").get_json()],
+        **{
+            f"GET {order}{part}": [client.get(path + part).get_json()]
+            for part in ("", "/events", "/receipts", "/check", "/schedule", "/history", "/revisions")
+        },
+        f"PUT {order}": [client.put(path, json=PLAN, headers=anyway).get_json()],
+        f"PATCH {order}": [client.patch(path, headers=anyway, **patch).get_json()],
+    }
+    found[f"GET {order}"].append(client.get(f"{path}?revision=1").get_json())
+    return {**found, f"DELETE {order}": [client.delete(path, headers=anyway).get_json()]}
+
+
 @pytest.fixture
 def replies(client: FlaskClient) -> dict[str, list[Any]]:
     """Good replies by method and path of their resource."""
     return {
+        **stored(client),
         "GET /healthz": [client.get("/healthz").get_json()],
         "GET /readyz": [client.get("/readyz").get_json()],
         "GET /v1/families": [client.get("/v1/families").get_json()],
