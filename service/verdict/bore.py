@@ -16,12 +16,23 @@ from service.verdict.combine import worst
 from service.verdict.diameters import between, diameter
 from service.verdict.fields import Fields, at, depth_end_material, known, required, take_options
 from service.verdict.model import BoreMate, Finding, FitWanted, JudgedReading, Weight, Window
-from service.verdict.pairs import CHANCE, Pair, compare, made_for, mean_and_deviation, named, share_between
+from service.verdict.pairs import (
+    CHANCE,
+    Pair,
+    compare,
+    made_for,
+    mean_and_deviation,
+    named,
+    seat_of,
+    seated,
+    share_between,
+)
 from service.verdict.pressing import press_finding
 from service.verdict.roles import (
     BORE_KEY,
     CLEARANCE_HOLE,
     FOR_A_BORE,
+    HOUSING,
     NOT_IN_A_BORE,
     OWN_HOLE,
     PARALLEL_PINS,
@@ -76,6 +87,8 @@ def judge(reading: Reading, mate: BoreMate, fit: FitWanted | None) -> JudgedRead
         return _wrong(reading, "wrong-kind", f"a {family} is no part that goes into a bore", _COMMON)
     if not isinstance(outer, Limits):
         return _missing(reading, name)
+    if fit is None and family in HOUSING and (seat := seat_of(outer.nominal, HOUSING[family])) is not None:
+        return seated(reading, outer, seat, mate.diameter, mate.text, False)
     if fit is None:
         fit = usual_fit(reading, mate)
     pair = compare(name, mate.diameter, outer, mate.text, fit, False)

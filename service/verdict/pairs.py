@@ -15,6 +15,7 @@ from reference.units import tidy
 from service.reading.model import Reading
 from service.strength import cautions
 from service.strength.chance import normal_share
+from service.verdict.combine import worst
 from service.verdict.diameters import between
 from service.verdict.model import Finding, FitWanted, JudgedReading, ReadingVerdict, Window
 
@@ -225,3 +226,45 @@ def made_for(reading: Reading, key: str, size: Limits, mate: str) -> JudgedReadi
     if wanted.nominal == size.nominal:
         return JudgedReading(reading, "fits", None, (Finding("size-matches", "fits", text, numbers, source),))
     return JudgedReading(reading, "wrong", None, (Finding("wrong-size", "wrong", text, numbers, source),))
+
+
+def seated(reading: Reading, part: Limits, seat: Limits, mate: Limits, where: str, part_is_hole: bool) -> JudgedReading:
+    """Judge a part without a fit by the housing or shaft that such parts are made for.
+
+    Args:
+        reading: the part.
+        part: its diameter [mm].
+        seat: limits of the hole or shaft that it is made for [mm].
+        mate: limits of the one there is [mm].
+        where: what the mate is called in messages.
+        part_is_hole: whether the part is the one with the hole (a bearing on a shaft).
+    """
+    source = f"common practice for a {reading.family}; ISO 286-1"
+    numbers: dict[str, Decimal | str] = {"seat_lower": seat.low, "seat_upper": seat.high}
+    text = f"a {reading.family} of {part.nominal} mm is made for {between(seat)}; {where}"
+    share: Decimal | None = None
+    if mate.lower is None and mate.nominal == part.nominal:
+        found = Finding("limits-not-stated", "open", f"{text}, whose limits are not stated", numbers, source)
+    elif seat.low <= mate.low and mate.high <= seat.high:
+        found = Finding("seat-as-made-for", "fits", f"{text} lies within that", numbers, source)
+    elif mate.high < seat.low or seat.high < mate.low:
+        found = Finding("wrong-seat", "wrong", f"{text} lies outside", numbers, source)
+    else:
+        share = share_between(float(seat.low), float(seat.high), *mean_and_deviation(mate))
+        text += f"; about {share:.0%} of them lie within that ({CHANCE})"
+        found = Finding("some-seats-outside", "marginal", text, {**numbers, "share": share}, source)
+    known = part.lower is not None and mate.lower is not None
+    hole, shaft = (part, mate) if part_is_hole else (mate, part)
+    clearance = Window(tidy(hole.low - shaft.high), tidy(hole.high - shaft.low)) if known else None
+    return JudgedReading(reading, worst((found,)), clearance, (found,), share)
+
+
+@lru_cache(maxsize=1024)
+def seat_of(size: Decimal, classes: tuple[str, str]) -> Limits | None:
+    """Return the limits from the lower end of the first class to the upper end of the second; None where undefined."""
+    try:
+        first, last = (fits.limits(size, name) for name in classes)
+    except fits.UndefinedClass:
+        return None
+    name = classes[0] if classes[0] == classes[1] else None
+    return Limits(size, first.low, last.high, name)

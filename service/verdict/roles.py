@@ -24,8 +24,24 @@ OWN_HOLE: Mapping[str, str] = {
 """Families whose size names the hole they are made for, and the class of that hole by their standard ('' for none)."""
 
 FOR_A_BORE: Mapping[str, str] = {"internal retaining ring": "hole_diameter"}
-FOR_A_SHAFT: Mapping[str, str] = {"external retaining ring": "shaft_size"}
+FOR_A_SHAFT: Mapping[str, str] = {
+    "external retaining ring": "shaft_size",
+    "shaft collar": "shaft_size",
+    "shaft support": "shaft_size",
+    "bearing block": "shaft_size",
+    "linear bearing block": "shaft_size",
+}
 """Families that are made for a bore or a shaft of one nominal size, and the dimension that names it."""
+
+HOUSING: Mapping[str, tuple[str, str]] = {
+    "plain bush": ("H7", "H7"),
+    "flanged bush": ("H7", "H7"),
+    "linear ball bearing": ("H7", "H7"),
+}
+"""Parts that are fitted into a housing of this class where no fit is given: its first and its last class."""
+
+SEAT: Mapping[str, tuple[str, str]] = {"linear ball bearing": ("g6", "h6")}
+"""Parts that run on a shaft of this class where no fit is given: its first and its last class."""
 
 CLEARANCE_HOLE = frozenset(
     {

@@ -5,8 +5,8 @@ from service.reading.model import Reading
 from service.verdict.diameters import diameter
 from service.verdict.fields import Fields, at, depth_end_material, known, required, take_options
 from service.verdict.model import Finding, FitWanted, JudgedReading, ShaftMate
-from service.verdict.pairs import compare, made_for
-from service.verdict.roles import FOR_A_SHAFT, NOT_ON_A_SHAFT, can_have
+from service.verdict.pairs import compare, made_for, seat_of, seated
+from service.verdict.roles import FOR_A_SHAFT, NOT_ON_A_SHAFT, SEAT, can_have
 
 
 def from_text(text: str, field: str) -> ShaftMate:
@@ -41,5 +41,8 @@ def judge(reading: Reading, mate: ShaftMate, fit: FitWanted | None) -> JudgedRea
     if not isinstance(bore, Limits):
         text = f"the line does not say the bore of the {reading.family}"
         return JudgedReading(reading, "open", None, (Finding("dimension-missing", "open", text, {}, "the line"),))
+    classes = SEAT.get(reading.family)
+    if fit is None and classes is not None and (seat := seat_of(bore.nominal, classes)) is not None:
+        return seated(reading, bore, seat, mate.diameter, mate.text, True)
     pair = compare("bore", bore, mate.diameter, mate.text, fit, True)
     return JudgedReading(reading, pair.verdict, pair.clearance, pair.findings, pair.share, pair.cautions)

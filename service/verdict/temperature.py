@@ -95,9 +95,12 @@ def at_temperature(
     judged: JudgedReading, mate: Mate, fit: FitWanted | None, range_: Temperatures, part_material: Material | None
 ) -> JudgedReading:
     """Return a reading with what its fit does at a temperature among its findings, weighed in its verdict."""
-    if judged.verdict == "wrong" or judged.clearance is None or not isinstance(mate, BoreMate | ShaftMate):
+    if judged.verdict == "wrong" or not isinstance(mate, BoreMate | ShaftMate):
         return judged
-    found = _finding(judged.reading, mate, fit, range_, part_material)
+    if judged.clearance is None:
+        found = _not_judged(judged.reading)
+    else:
+        found = _finding(judged.reading, mate, fit, range_, part_material)
     findings = (*judged.findings, found)
     share = judged.share
     if "share" in found.numbers:
@@ -110,14 +113,18 @@ def at_temperature(
     return judged._replace(verdict=verdict, findings=findings, share=shown, cautions=together)
 
 
+def _not_judged(reading: Reading) -> Finding:
+    text = f"what the temperature does to this {reading.family} is not reckoned with"
+    return Finding("temperature-not-judged", "note", text, {}, "common practice")
+
+
 def _finding(
     reading: Reading, mate: BoreMate | ShaftMate, fit: FitWanted | None, range_: Temperatures, given: Material | None
 ) -> Finding:
     key = "bore" if isinstance(mate, ShaftMate) else BORE_KEY.get(reading.family, "outer_diameter")
     size = reading.dimensions.get(key)
     if reading.family in _SKIPPED or not isinstance(size, Limits):
-        text = f"what the temperature does to a {reading.family} is not reckoned with"
-        return Finding("temperature-not-judged", "note", text, {}, "common practice")
+        return _not_judged(reading)
     part = given or _material(reading)
     of_mate = mate.material
     for what, material in ((f"the {mate.kind}", of_mate), (f"the {reading.family}", part)):

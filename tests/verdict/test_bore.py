@@ -134,3 +134,17 @@ def test_blind_hole_tells_how_a_pin_sits_and_comes_out(reading, verdict) -> None
     short = reading("parallel pin with internal thread", outer_diameter="6 m6", internal_thread="M4", length="16")
     assert codes(verdict(short, bore="6 H7 depth 20 blind", fit="location"))[2:] == ["sits-below", "trapped-air"]
     assert long.verdict == "fits"
+
+
+def test_bush_without_a_fit_wants_its_housing(reading, verdict) -> None:
+    """Bushes and linear bearings are made for H7, whether their own limits are known or not."""
+    bush = reading("plain bush", outer_diameter="10", bore="8")
+    assert codes(verdict(bush, bore="10 H7")) == ["seat-as-made-for"]
+    assert verdict(bush, bore="10 H7").verdict == "fits"
+    assert codes(verdict(bush, bore="10 E8")) == ["wrong-seat"]
+    wide = verdict(bush, bore="10 H9")
+    assert (wide.verdict, codes(wide)) == ("marginal", ["some-seats-outside"])
+    assert 0 < wide.share < 1
+    assert verdict(bush, bore="10").verdict == "ask"
+    assert verdict(bush, bore="12 H7").verdict == "wrong"
+    assert verdict(bush, bore="10 H7", fit="press").verdict == "ask"

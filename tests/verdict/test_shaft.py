@@ -37,3 +37,19 @@ def test_retaining_ring_is_made_for_one_shaft(reading, verdict) -> None:
     assert verdict(ring, shaft="12 h9").readings[0].findings[0].code == "wrong-size"
     assert verdict(reading("external retaining ring"), shaft="12 h9").verdict == "ask"
     assert verdict(reading("internal retaining ring", hole_diameter="22"), bore="22 H8").verdict == "fits"
+
+
+def test_linear_bearing_without_a_fit_wants_its_shaft(reading, verdict) -> None:
+    """It runs on g6 to h6."""
+    bearing = reading("linear ball bearing", bore="8", outer_diameter="15")
+    assert verdict(bearing, shaft="8 h6").verdict == "fits"
+    assert verdict(bearing, shaft="8 g6").verdict == "fits"
+    assert verdict(bearing, shaft="8 f7").verdict == "marginal"
+    assert verdict(bearing, shaft="8 m6").verdict == "wrong"
+
+
+def test_collar_is_bought_for_its_shaft(reading, verdict) -> None:
+    """By the nominal size: it is clamped."""
+    collar = reading("shaft collar", bore="8", shaft_size="8")
+    assert verdict(collar, shaft="8 h9").verdict == "fits"
+    assert verdict(collar, shaft="10 h9").verdict == "wrong"

@@ -89,7 +89,7 @@ def test_transition_fit_is_told_without_weight(reading, verdict) -> None:
     assert warm(found).numbers["clearance_upper"] == Decimal("0.0103")
     bush = reading("plain bush", outer_diameter="8 s6", bore="5 F7")
     bare = verdict(bush, bore="8 H7 in steel", temperature="60", part_material="bronze")
-    assert (bare.verdict, warm(bare).weight) == ("ask", "note")
+    assert (bare.verdict, warm(bare).code, warm(bare).weight) == ("fits", "fit-at-temperature", "note")
 
 
 def test_disagreeing_expansions_are_both_reckoned_with(reading, verdict) -> None:
