@@ -324,7 +324,10 @@ def _no_path(field: str, value: object, error: ValueError) -> CheckError:
 
 
 class BeltPart(NamedTuple):
-    """What of a belt matters: profile and pitch, teeth, pitch length of a closed one, length of an open one, width."""
+    """What of a belt matters: profile and pitch, teeth, pitch length of a closed one, length of an open one, width.
+
+    ``unsure``: the line gives a length and leaves open whether the belt is open or closed.
+    """
 
     profile: str | None
     pitch: Decimal | None
@@ -332,6 +335,7 @@ class BeltPart(NamedTuple):
     closed: Decimal | None
     cut: Decimal | None
     width: Decimal | None
+    unsure: bool = False
 
 
 def belt_part(reading: Reading) -> BeltPart:
@@ -349,8 +353,12 @@ def belt_part(reading: Reading) -> BeltPart:
     if closed is None and count is not None and pitch is not None:
         closed = tidy(count * pitch)
     name = profile.name if profile is not None else named if isinstance(named, str) else None
-    teeth = None if count is None else int(count)
-    return BeltPart(name, pitch, teeth, closed, size("length"), size("belt_width") or size("width"))
+    teeth, cut = None if count is None else int(count), size("length")
+    ordered = reading.order_text
+    unsure = closed is None and cut is not None and bool(ordered) and not re.search(r", (?:open|closed)\b", ordered)
+    if unsure:
+        closed = cut
+    return BeltPart(name, pitch, teeth, closed, cut, size("belt_width") or size("width"), unsure)
 
 
 def judge(reading: Reading, mate: BeltPathMate, fit: FitWanted | None) -> JudgedReading:
@@ -370,8 +378,15 @@ def _judged(belt: BeltPart, mate: BeltPathMate) -> tuple[Finding, ...]:
     meshes = _meshes(belt, mate)
     if meshes.weight == "wrong":
         return (meshes,)
-    found = [meshes, *_width(belt, mate), *_whole(belt)]
-    found += _open_belt(belt, mate) if mate.clamp_teeth is not None else _closed_belt(belt, mate)
+    found = [meshes, *_width(belt, mate)]
+    if mate.clamp_teeth is not None:
+        found += _open_belt(belt, mate)
+    else:
+        found += [*_whole(belt), *_closed_belt(belt, mate)]
+    if belt.unsure:
+        kind = "open" if mate.clamp_teeth is not None else "closed"
+        text = f"whether the belt of {belt.cut} mm is open or closed is not stated; {kind} it has to be"
+        found.append(Finding("open-or-closed", "open", text, {}, "the line"))
     return tuple(found)
 
 

@@ -90,6 +90,18 @@ def test_belt_of_another_pitch_is_told_by_its_danger() -> None:
     assert found.cautions
 
 
+def test_belt_that_may_be_open_or_closed() -> None:
+    """A length alone may be either: asked for where it would do, wrong where it would not."""
+    unsure = belt(length="242")._replace(order_text="Timing belt GT2, width 6 mm, length 242 mm")
+    found = judged(unsure, TWO)
+    assert (found.verdict, last(found).code) == ("open", "open-or-closed")
+    assert "closed it has to be" in last(found).text
+    assert judged(unsure, "20T and 60T GT2 at 100..110").verdict == "wrong"
+    assert judged(unsure, "open GT2 path 200").verdict == "open"
+    stated = unsure._replace(order_text="Timing belt GT2, open, width 6 mm, length 242 mm")
+    assert last(judged(stated, TWO)).code == "open-belt"
+
+
 def test_share_of_belts_that_can_be_tightened() -> None:
     """Without an adjustment a belt 0.03 mm too short is tightened as often as its tolerance lets it."""
     found = judged(belt(pitch_length="242"), "20T and 60T GT2 at 80")
