@@ -65,7 +65,7 @@ class _Row:
 @cache
 def _rows(family: str) -> tuple[_Row, ...]:
     found: list[_Row] = []
-    for row in tables.load(TABLES[family]):
+    for row in tables.load(TABLES[family]) if family in TABLES else ():
         if row.text("bore") and row.cells.get("outer_diameter"):
             keys = [key for key in ("width", "length", "height", "width_shielded") if row.cells.get(key)]
             thirds = tuple(dict.fromkeys(row.decimal(key) for key in keys))
@@ -441,6 +441,8 @@ def _found(draft: Draft, facts: Facts, rows: Sequence[_Row], third: Decimal | No
     for reading in found:
         reading.size_names = size_names
         reading.evidence = "implied"
+    if third is None:
+        found[0].asks.append(f"{code.designation} by its two diameters, the width is not stated")
     if len(rows) > 1:
         same = ", ".join(row.size for row in rows[1:4])
         found[0].notes.append(("same-sizes", f"{same} have the same sizes", COMMON_PRACTICE))
@@ -620,7 +622,7 @@ FLANGED_BALL_BEARING = replace(
         },
     ),
     standards=(Standard("ISO 8443"),),
-    kin=("bearing block", "flanged bush"),
+    kin=("bearing block", "flanged bush", LINEAR),
     examples=(
         Example(
             "F623ZZ",

@@ -424,9 +424,8 @@ TIMING_PULLEY = Family(
         "en": phrases("pulley, timing pulley, belt pulley, timing belt pulley, pulleys, belt wheel, synchronous wheel")
         + phrases("timing wheel, pinion pulley, teeth bore belt, toothed pulley, synchronous pulley")
         + phrases("gt, htd, mxl, xl", "bore, teeth bore"),
-        "de": phrases(
-            "Zahnscheibe, Zahnriemenrad, Zahnriemenscheibe, Riemenscheibe, Riemenrad, Synchronscheibe, Pulley"
-        )
+        "de": phrases("Zahnriemenrad, Zahnriemenscheibe, Riemenscheibe, Riemenrad, Synchronscheibe, Pulley")
+        + phrases("Zahnscheibe", "Zähne, Riemen, Zahnriemen, Bohrung, GT, HTD, T, AT, XL, MXL")
         + phrases(_MARKS, "Zähne Bohrung"),
         "fr": phrases("poulie, poulie crantée, poulie dentée, poulie courroie, poulie synchrone"),
         "es": phrases("polea, polea dentada, polea síncrona, polea correa"),

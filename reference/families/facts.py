@@ -103,7 +103,8 @@ class Draft:
     ``doubts`` hold what the supplier must be asked before the line is clear; a draft with doubts makes the line
     ambiguous; ``asks`` are assumptions to confirm on a clear line; ``rest`` holds sizes that found no place.
     ``because`` holds (text, says, source), ``notes`` (code, text, source). ``table_standard`` is the standard whose
-    rows hold where the line names none; ``listed`` is filled from the table: standard, size, lengths, source.
+    rows hold where the line names none, '' where none do; ``listed`` is filled from the table: standard, size, lengths,
+    source.
     """
 
     family: str

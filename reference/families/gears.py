@@ -211,6 +211,7 @@ CHAIN = Family(
     standards=(Standard("ISO 606"), Standard("DIN 8187"), Standard("DIN 8188"), Standard("ASME B29.1")),
     table="roller_chain",
     codes=(
+        Code(r"chain #(?:25|35|40|50|60|80)h?|#(?:25|35|40|50|60|80)h? chain", identifies=True, says="a chain number"),
         Code(r"(?:0[4568]|1[026]) ?[abc](?: ?- ?[123])?", says="a chain number", source="ISO 606"),
         Code(
             r"(?:ansi )?#? ?(?:25|35|40|50|60|80)h?(?: ?- ?[123])?(?! ?(?:mm|links|pcs|x|m\b))", says="a chain number"

@@ -15,7 +15,7 @@ from functools import cache
 
 from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, phrases, words
 from reference.families.facts import Draft, Facts
-from reference.quantities import Limits
+from reference.quantities import Dimension, Limits
 from reference.sizes import Size, size_table
 
 _RAIL, _CARRIAGE, _SUPPORTED, _SHAFT = "guide rail", "guide carriage", "supported shaft", "shaft"
@@ -23,7 +23,10 @@ _RAIL_WORDS = words("rail rails schiene schienen fuhrungsschiene riel carril gui
 _CARRIAGE_WORDS = words(
     "carriage carriages block blocks slider wagen laufwagen fuhrungswagen chariot patin carro carrello pattino runner"
 )
-_PROFILE_WORDS = words("profile profiled profilschiene profilschienenfuhrung profil perfil profilo square")
+_PROFILE_WORDS = words(
+    "profile profiled profilschiene profilschienenfuhrung profilfuhrung profil perfil profilo square size class"
+    " baugrosse taille talla tamano taglia"
+)
 _LENGTH = r"(?: ?(?:r ?|- ?)?(?P<length>\d{3,4})(?: ?mm|[chm]{1,2})?)?"
 _RAIL_CODE = r"(?P<letters>mg[nw]|hgr|egr)r? ?-?(?P<size>\d{1,2})" + _LENGTH
 _CARRIAGE_CODE = r"(?P<letters>mg[nw]|[he]g[hw]) ?-?(?P<size>\d{1,2}) ?-?(?P<form>ca|cc|ha|hc|c|h)" + _LENGTH
@@ -150,12 +153,15 @@ def _without_code(family: Family, facts: Facts, draft: Draft) -> list[Draft]:
     shown = format(size.normalize(), "f")
     table = "guide_carriage" if family.name == _CARRIAGE else "guide_rail"
     series = [row.size for row in _sizes(table).values() if row.dimensions.get("size_class") == Limits(size)]
-    listed = f" ({', '.join(series)})" if series else ""
-    draft.doubts.append(f"Which series of size class {shown}{listed}, or is a round shaft of {shown} mm meant?")
-    if family.name == _CARRIAGE or facts.says(*_PROFILE_WORDS):
+    if not series:
+        draft.doubts.append(f"No {family.name} of size class {shown} is listed here. Which series and size class?")
         return [draft]
+    if family.name == _CARRIAGE or facts.says(*_PROFILE_WORDS):
+        draft.asks.append(f"size class {shown}, the series ({', '.join(series)}) left open")
+        return [draft]
+    draft.doubts.append(f"Is it a profile rail of size class {shown} ({', '.join(series)}) or a round shaft?")
     length = {"length": draft.dimensions["length"]} if "length" in draft.dimensions else {}
-    round_sizes = {"outer_diameter": Limits(size), **length}
+    round_sizes: dict[str, Dimension] = {"outer_diameter": Limits(size), **length}
     shaft = draft.copy(
         family=_SHAFT, size_names="outer diameter", evidence="assumed", dimensions=round_sizes, doubts=[]
     )
@@ -238,7 +244,7 @@ GUIDE_RAIL = Family(
         Example("Linearführung MGN9 L=300", dimensions={"size_class": "9", "length": "300"}),
         Example("MGN12H linear rail 500mm", dimensions={"size_class": "12", "length": "500"}),
         Example("linear rail 12 mm", state="ambiguous"),
-        Example("Profilschiene 15 x 600", state="ambiguous"),
+        Example("Profilschiene 15 x 600", dimensions={"size_class": "15", "length": "600"}),
     ),
     source="makers' catalogues",
 )
@@ -281,7 +287,7 @@ GUIDE_CARRIAGE = Family(
         Example("HGH15CA", dimensions={"size_class": "15", "internal_thread": "M4"}),
         Example("Führungswagen MGN9C", dimensions={"size_class": "9"}),
         Example("MGN12 carriage", state="ambiguous"),
-        Example("linear carriage 15", state="ambiguous"),
+        Example("linear carriage 15", dimensions={"size_class": "15"}),
     ),
     source="makers' catalogues",
 )

@@ -25,6 +25,9 @@ _PLAIN_WORDS = words("smooth round bar rod rund rundstahl rundstab varilla barra
 _LARGEST_BORE = Decimal(15)
 """Two plain numbers above it are outside and length of a coupling, not bores [mm]."""
 
+_THICKEST = Decimal(100)
+"""No precision shaft is thicker: a larger number is a length [mm]."""
+
 _D_SHAFT = re.compile(r"(?<![^\W_])d[- ](?:shaft|welle|arbre|eje|albero)|d[- ]?cut|abgeflacht|meplat")
 
 
@@ -38,7 +41,11 @@ def _shaft(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]
             draft.attributes["form"] = "D"
         if not isinstance(outer, Limits) or facts.classes:
             continue
-        if facts.says(*_PRECISION) and facts.attributes.get("material") not in {"aluminium", "brass", "plastic"}:
+        if (
+            outer.nominal <= _THICKEST
+            and facts.says(*_PRECISION)
+            and facts.attributes.get("material") not in {"aluminium", "brass", "plastic"}
+        ):
             draft.dimensions["outer_diameter"] = fits.limits(outer.nominal, "h6")
             draft.attributes["tolerance_class"] = "h6"
             draft.asks.append("class h6")
@@ -179,7 +186,8 @@ SHAFT = Family(
     uniform_length=True,
     unless=words(
         "motor seal grinder encoder golf elevator drive propeller cardan prop curtain welding fishing threaded tent"
-        " seal simmerring radial hoist lift flexible christmas noel genealogique tie piston connecting"
+        " seal simmerring radial hoist lift flexible christmas noel natale weller coordenadas genealogique tie"
+        " piston connecting"
     ),
     examples=(
         Example(

@@ -259,6 +259,8 @@ def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None
         return
     if isinstance(value, Decimal):
         value = plain(value)
+    if draft.table_standard == "":
+        return
     named = draft.table_standard or (None if standard is None else standard.rows or standard.name)
     key = draft.dimensions[family.key]
     row: Size | None = None

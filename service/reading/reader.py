@@ -20,15 +20,15 @@ from service.reading.text import normalise, words
 MAX_LINE = 500
 """The longest line that is read, in characters."""
 
-CACHE_SIZE = 16384
+CACHE_SIZE = 2048
 
 
-def _identified(low: str, candidates: Sequence[Family]) -> list[tuple[Family, CodeMatch]]:
+def _identified(low: str, candidates: Sequence[Family], said: frozenset[str]) -> list[tuple[Family, CodeMatch]]:
     """Return the families that a catalogue designation alone names."""
     found: list[tuple[Family, CodeMatch]] = []
     for family in candidates:
         match = match_code(family, low)
-        if match is not None and match.code.identifies:
+        if match is not None and match.code.identifies and family.unless.isdisjoint(said):
             found.append((family, match))
     longest = max((len(match.text) for _, match in found), default=0)
     return [(family, match) for family, match in found if len(match.text) == longest]
@@ -91,7 +91,7 @@ class _Line:
             return self._by_standard(by_number, specific, doubts)
         if self.named:
             return self._by_noun(specific), doubts
-        identified = _identified(self.low, _with_codes())
+        identified = _identified(self.low, _with_codes(), self.words)
         if identified:
             return [(family, None, match) for family, match in identified], doubts
         return [(family, None, None) for family in self._by_class()], doubts
@@ -133,7 +133,7 @@ class _Line:
             named = [family for family in named if not family.yields] or named
             specific = self._narrowed([family for family in named if not family.generic])
             named = specific or named
-        identified = _identified(self.low, _kin(named)) if len(named) == 1 or not specific else []
+        identified = _identified(self.low, _kin(named), self.words) if len(named) == 1 or not specific else []
         own = [(family, match_code(family, self.low)) for family in named]
         if identified and not any(match for _, match in own):
             return [(family, None, match) for family, match in identified]

@@ -546,6 +546,8 @@ class _Scanner:
         label = LABELS.get(word)
         if word == "lead" and self.low(i + 1) in {"screw", "screws", "nut", "nuts", "spindle"}:
             return None  # 8 mm lead screw
+        if word == "shaft" and self.low(i + 1) in {"collar", "collars", "support", "supports", "coupling", "coupler"}:
+            return None  # 8x16x8 shaft collar
         if label is not None and self._class_at(i + 1):
             return None  # 8x10x10 Bohrung F7: the label belongs to the class
         if label in {"thread", "shoulder", "flange", "stud"} and self.low(i + 1) in _NAMES_A_PART:
