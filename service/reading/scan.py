@@ -40,7 +40,7 @@ from service.reading.text import Token, tokens
 BLANK = "\ue000"
 """Stands where a standard or a catalogue code was taken out of the text; it breaks a chain of sizes."""
 
-_CLASS_LETTERS = frozenset("a b c cd d e ef f fg g h js j k m n p r s t u x z".split())
+_CLASS_LETTERS = frozenset(["a", "b", "c", "cd", "d", "e", "ef", "f", "fg", "g", "h", "js", "j", "k", "m", "n", "p", "r", "s", "t", "u", "x", "z"])
 _CURRENCY = frozenset({"$", "€", "£", "eur", "usd", "gbp", "chf", "euro", "euros", "dollar", "dollars"})
 _LINKS = frozenset({"x", "*", "by"})
 _APPROXIMATE = frozenset(
@@ -53,6 +53,12 @@ _NAMES_A_PART = frozenset(
     | {"bolt", "bolts", "nut", "nuts", "bearing", "bearings"}
 )
 """Words that make a noun of a label before them: ``20 shoulder screw`` labels no shoulder 20."""
+_CLASS_WORDS = frozenset({"class", "klasse", "classe", "clase", "cl", "kl", "fkl", "festigkeitsklasse"})
+_DRIVES = frozenset({"tx", "torx", "ph", "pz", "isr", "t"})
+_SCREW_WORDS = frozenset(
+    {"screw", "screws", "bolt", "bolts", "torx", "schraube", "schrauben", "tornillo", "tornillos", "vite", "viti"}
+)
+"""Words beside which T20 is the size of a drive, no count of teeth and no thread."""
 _PIPE_LETTERS = frozenset({"g", "r", "rc", "rp", "npt", "bsp", "bspp", "bspt", "nptf", "bsw", "pt", "pf"})
 _PIPE_NAMES = {"BSP": "G", "BSPP": "G", "BSPT": "R", "RC": "Rc", "RP": "Rp", "NPTF": "NPT", "PT": "R", "PF": "G"}
 _TAPPING = frozenset({"st"})
@@ -248,7 +254,8 @@ class _Scanner:
             if then.text == BLANK and opens:
                 self.count(value)
                 return i + 2
-            if then.kind == "w" and then.low not in LABELS and then.low != "x":
+            noun = then.low not in LABELS or (len(then.low) > 2 and self.low(i + 3) in _NAMES_A_PART)
+            if then.kind == "w" and noun and then.low != "x":
                 # 2x LM8UU, 4 x M3 nuts; but 8xD5 and 10 x M6 after other sizes are sizes
                 if then.low == "m" and not opens:
                     return None
@@ -675,6 +682,11 @@ class _Scanner:
             return i + 1
         if word == "m" and self.is_number(i + 1) and self.glued(i + 1):
             return self.on_thread(i)
+        if word in _CLASS_WORDS and (classed := self._class_word(i)) is not None:
+            return classed
+        if self._is_drive(i):
+            self.attribute("drive_size", self.quote(i, i + 2).upper(), self.quote(i, i + 2))
+            return i + 2
         if word in _PIPE_LETTERS and self._pipe_number(i):
             return self.on_pipe(i)
         if word == "st" and self.is_number(i + 1) and self.glued(i + 1):
@@ -688,6 +700,27 @@ class _Scanner:
             if found is not None:
                 return found
         return self.on_plain_word(i)
+
+    def _class_word(self, i: int) -> int | None:
+        """Read ``class 8``, ``cl. 10``: the property class of a nut or screw; returns the token after."""
+        step = i + 2 if self.low(i + 1) == "." else i + 1
+        if not self.is_number(step) or self.items[step].text not in NUT_CLASSES | PROPERTY_CLASSES:
+            return None
+        if self.low(step + 1) in _LINKS or self.low(step + 1) in LABELS:
+            return None
+        self.attribute("property_class", self.items[step].text, self.quote(i, step + 1))
+        return step + 1
+
+    def _is_drive(self, i: int) -> bool:
+        """Tell whether a drive and its size stand at i: ``TX20``, ``PH2``, ``torx 10``; ``T20`` only beside a screw."""
+        word = self.low(i)
+        if word not in _DRIVES or not self.is_number(i + 1) or not self.items[i + 1].text.isdigit():
+            return False
+        if self.low(i + 2) in _LINKS or self.low(i + 2) in {"/", "-"}:
+            return False
+        if word == "t":
+            return self.glued(i + 1) and not self.facts.words.isdisjoint(_SCREW_WORDS)
+        return self.glued(i + 1) or word == "torx"
 
     def _link_is_open(self, i: int) -> bool:
         return bool(self.chain) and self.chain_end == i
@@ -748,7 +781,7 @@ class _Scanner:
         single = len(self.low(i)) == 1 and self.low(i) != "ø"
         if single and not (self.glued(step) or self.low(i + 1) in {"=", ":"} or self.low(i) in {"d", "l", "z"}):
             return None
-        if single and self.low(i) in {"h", "t", "w", "z"} and self.glued(step) and not self.low(i + 1) in {"=", ":"}:
+        if single and self.low(i) in {"h", "t", "w", "z"} and self.glued(step) and self.low(i + 1) not in {"=", ":"}:
             if self.low(i) in {"h", "t"}:
                 return None
         number, after = self.number(step)
@@ -761,7 +794,9 @@ class _Scanner:
         label_text = self.quote(i, after)
         number = Number(number.value, label_text, number.unit, label, number.upper, number.plain)
         range_sign = self.low(after) == "-" and self.is_number(after + 1)
-        if range_sign and self.glued(after):
+        if label == "grip" and self.low(after) in {"to", "bis", "a"} and self.is_number(after + 1):
+            range_sign = True
+        if range_sign and (self.glued(after) or label == "grip"):
             upper, after = self.number(after + 1)
             number = Number(
                 number.value, f"{label_text}-{upper.text}", upper.unit or number.unit, label, upper.value, number.plain
@@ -877,9 +912,7 @@ class _Scanner:
             self.attribute("material", MATERIALS[word], token.text)
             if MATERIALS[word] in RUBBERS and self._shore(i + 1):
                 return i + 2
-        elif word == "st" and self.low(i - 1) in {"-", ","}:
-            self.attribute("material", "steel", token.text)
-        elif word == "st" and (self.at(i + 1) is None or self.low(i + 1) in {",", ")"}):
+        elif (word == "st" and self.low(i - 1) in {"-", ","}) or (word == "st" and (self.at(i + 1) is None or self.low(i + 1) in {",", ")"})):
             self.attribute("material", "steel", token.text)
         elif word in FINISHES:
             self.attribute("finish", FINISHES[word], token.text)
