@@ -22,6 +22,8 @@ _LOW_ORDER = "Flat knurled thumb screw DIN 653 - {thread} x {length}"
 def _knurled(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     """High (DIN 464) or low (DIN 653) head by the words or the head's diameter and height."""
     for draft in drafts:
+        if "length" not in draft.dimensions and "head_height" in draft.dimensions:
+            draft.dimensions["length"] = draft.dimensions.pop("head_height")  # M3x6 hoch: a high head
         if draft.standards:
             continue
         if facts.words & _LOW:

@@ -170,6 +170,7 @@ SPRING_WASHER = Family(
     order="Spring washer DIN 127 - B {screw_size_number}",
     question="For which screw is the washer?",
     refine=_spring,
+    unless=words("pliers zange"),
     kin=("toothed lock washer", "disc spring"),
     inch_order="Split lock washer ASME B18.21.1 for {screw_size}",
     examples=(

@@ -6,10 +6,11 @@ Sources: ISO 4032, DIN 934 (their widths across flats differ at M10, M12, M14, M
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from reference.families.base import Example, Family, Layout, Standard
-from reference.families.facts import Draft, Facts
-from reference.families.rules import leave_standard_open, row_of_stated
+from reference.families.base import Example, Family, Layout, Standard, words
+from reference.families.facts import Draft, Facts, Number
+from reference.families.rules import class_not_height, leave_standard_open, row_of_stated, shown, size_in
 from reference.families.screws import screw_name
+from reference.quantities import Limits
 
 
 def is_width(values: Mapping[str, Decimal]) -> bool:
@@ -39,19 +40,61 @@ _HEX_NUT_ORDERS = {
 
 def _hexagon(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     """Take the standard from spanner and height in the line, else leave open what the standards differ in."""
+    out: list[Draft] = []
     for draft in drafts:
+        class_not_height(family, facts, draft)
+        spanner = _by_spanner(family, facts, draft)
         row_of_stated(family, draft, ("across_flats", "height"), _HEX_NUT_ORDERS)
         leave_standard_open(family, draft, "across_flats")
-    return drafts
+        out += [draft, *spanner]
+    return out
+
+
+def _by_spanner(family: Family, facts: Facts, draft: Draft) -> list[Draft]:
+    """``10 mm nut``: workshops name the spanner, so a length in millimetres may be that of the M6 nut."""
+    first = next((part for chain in facts.chains for part in chain if isinstance(part, Number)), None)
+    if facts.threads() or draft.standards or first is None or first.unit != "mm" or first.label:
+        return []
+    sizes = (
+        {
+            row.size: row
+            for row in family.sizes.rows
+            if (flats := size_in(row, "across_flats")) is not None and flats.nominal == first.value
+        }
+        if family.sizes is not None
+        else {}
+    )
+    if sizes:
+        draft.doubts.append(f"Is {first.text} the spanner or the thread?")
+    return [
+        draft.copy(
+            size_names="across flats",
+            evidence="assumed",
+            dimensions={"internal_thread": row.dimensions["internal_thread"], "across_flats": Limits(first.value)},
+            because=[*draft.because, (first.text, f"a {shown(first.value)} mm spanner turns {size}", row.source)],
+            notes=[],
+            doubts=[f"Is {first.text} the spanner or the thread?"],
+            rest=[],
+        )
+        for size, row in sizes.items()
+    ]
 
 
 def _locking(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     """Leave the height open where no standard is named: 5 or 6.8 mm for M5."""
     orders = {item.name: item.order for item in family.standards if item.order}
     for draft in drafts:
+        class_not_height(family, facts, draft)
         row_of_stated(family, draft, ("height",), orders)
+        if not draft.standards and facts.says(*_FLANGED):
+            draft.attributes["form"] = "with flange"
+            draft.order_text = _FLANGED_ORDER
         leave_standard_open(family, draft, "height")
     return drafts
+
+
+_FLANGED_ORDER = "Prevailing torque hexagon nut with flange DIN 6926 - {internal_thread} - {property_class?8}"
+_FLANGED = ("flange", "flanged", "flansch", "bund", "embase", "brida", "flangiato")
 
 
 HEX_NUT = Family(
@@ -84,6 +127,7 @@ HEX_NUT = Family(
     identity=("internal_thread",),
     order="Hexagon nut ISO 4032 - {internal_thread} - {property_class?8}",
     refine=_hexagon,
+    unless=words("milk cracker driver drivers splitter butter roasted salted brazil"),
     kin=(
         "thin nut",
         "lock nut (prevailing torque)",
@@ -168,6 +212,7 @@ LOCK_NUT = Family(
     needs=("internal_thread",),
     identity=("internal_thread",),
     order="Prevailing torque type hexagon nut ISO 7040 - {internal_thread} - {property_class?8}",
+    unless=words("conduit bicycle pliers"),
     refine=_locking,
     examples=(
         Example("ISO 7040 M5 - 8", dimensions={"internal_thread": "M5", "height": "6.8", "across_flats": "8"}),

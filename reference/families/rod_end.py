@@ -199,7 +199,7 @@ ROD_END = Family(
     refine=_rod_end,
     listed_sizes=False,
     words=_FEMALE | _MALE | words("pas hand ball joint"),
-    unless=words("car genou knee prothese auto automobile puller"),
+    unless=words("car genou knee prothese auto automobile puller cap curtain"),
     examples=(
         Example("rod end SA8T/K", dimensions={"bore": "8", "thread": "M8"}, size_names="bore"),
         Example("PHS10 rod end", dimensions={"bore": "10", "internal_thread": "M10"}, size_names="bore"),

@@ -8,9 +8,10 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from reference.families.base import Family
-from reference.families.facts import Draft, Facts
+from reference.families.facts import Draft, Facts, Number
 from reference.quantities import Dimension, Limits, ThreadSize
 from reference.sizes import Size, dimension_value
+from reference.words import NUT_CLASSES
 
 NO_ROW = "-"
 """A ``table_standard`` that no table has: the table then adds nothing to the draft."""
@@ -131,7 +132,38 @@ DRIVE_WORDS = frozenset(word for drive in DRIVES.values() for word in drive)
 
 def drive_of(facts: Facts) -> str | None:
     """Return the drive that the line names, or None."""
+    if facts.attributes.get("drive_size", "").startswith("T"):
+        return "hexalobular"
     return next((drive for drive, words in DRIVES.items() if facts.says(*words)), None)
+
+
+def with_hexalobular_socket(family: Family, draft: Draft, order: str) -> None:
+    """Give the head of the family's usual standard, but no key: the drive is a hexalobular socket."""
+    value = dimension_value(draft.dimensions.get(family.key))
+    row = family.sizes.find(value) if family.sizes is not None and value is not None else None
+    if row is not None:
+        head = {key: held for key, held in row.dimensions.items() if key != "across_flats"}
+        draft.dimensions = {**head, **draft.dimensions}
+    draft.table_standard = NO_ROW
+    draft.order_text = order
+    draft.attributes["drive"] = "hexalobular"
+
+
+def class_not_height(family: Family, facts: Facts, draft: Draft) -> None:
+    """Take a number that stands alone for the property class where no such height is listed: ``M6 nut DIN 934 8``."""
+    height = draft.nominal("height")
+    if height is None or "property_class" in draft.attributes:
+        return
+    alone = [chain[0] for chain in facts.chains if len(chain) == 1 and isinstance(chain[0], Number)]
+    part = next((n for n in alone if n.value == height and not n.unit and not n.label and n.text in NUT_CLASSES), None)
+    value = dimension_value(draft.dimensions.get(family.key))
+    rows = family.sizes.by_key.get(value, ()) if family.sizes is not None and value is not None else ()
+    if part is None or (not draft.standards and any(_has(row, "height", height) for row in rows)):
+        return
+    del draft.dimensions["height"]
+    draft.because = [item for item in draft.because if item[0] != part.text]
+    draft.attributes["property_class"] = part.text
+    draft.because.append((part.text, f"property class {part.text}", "ISO 898-2"))
 
 
 _SHORT = {"female": "f|i|ig|in", "male": "m|a|ag|out"}

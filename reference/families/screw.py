@@ -144,14 +144,9 @@ MACHINE_SCREW = Family(
 )
 
 _OTHER_TRADES = words(
-    "driver drivers screwdriver screwdrivers bit bits extractor extractors cutter cutters eye "
-    "hook hooks gauge gage conveyor press"
-    " pump compressor jack anchor anchors door lightning kit assortment sortiment lid top "
-    "bottle light lamp tap taps die pitch"
-    " clamp concrete masonry dowel wall u banjo bearing ball billes bolas sfere circles "
-    "rolled trapezoidal trapezia trapez"
-    " mere madre husillo toggle molly lug wheel action rifle spark pin cap oil drain plug "
-    "bleed carriage bracket holder"
+    "driver drivers screwdriver screwdrivers bit bits extractor extractors cutter cutters eye hook hooks jack anchor"
+    " anchors lightning tap taps die concrete masonry toggle molly rifle compressor banjo u carriage billes bolas sfere"
+    " trapezoidal trapezia trapez mere madre husillo terminal terminals vise vice bottle"
 )
 """Words beside which ``screw`` or ``bolt`` names another thing."""
 

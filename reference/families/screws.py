@@ -11,7 +11,7 @@ from decimal import Decimal
 
 from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard
 from reference.families.facts import Draft, Facts
-from reference.families.rules import DRIVE_WORDS, drive_of, leave_standard_open, row_of_stated
+from reference.families.rules import DRIVE_WORDS, drive_of, leave_standard_open, row_of_stated, with_hexalobular_socket
 from reference.quantities import Limits, ThreadSize
 
 UNDER_HEAD = "the length is measured under the head"
@@ -25,8 +25,24 @@ def screw_name(text: str) -> tuple[str, ...]:
     return tuple(part.strip() for part in text.replace("\n", ",").split(",") if part.strip())
 
 
+_TORX_SOCKET = "Hexalobular socket head cap screw ISO 14579 - {thread} x {length} - {property_class?8.8}"
+_TORX_BUTTON = "Hexalobular socket button head screw {thread} x {length} - {property_class?08.8}"
+
+
+def _button(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
+    """A button head with a hexalobular socket has no hexagon key."""
+    if drive_of(facts) == "hexalobular" and not facts.standards:
+        for draft in drafts:
+            with_hexalobular_socket(family, draft, _TORX_BUTTON)
+    return drafts
+
+
 def _key_size(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     """``5mm allen bolt``: bicycle trade names the key, so a plain number may be the key size or the thread."""
+    if drive_of(facts) == "hexalobular" and not facts.standards:
+        for draft in drafts:
+            with_hexalobular_socket(family, draft, _TORX_SOCKET)
+        return drafts
     if not facts.says("allen") or facts.threads() or family.sizes is None:
         return drafts
     out: list[Draft] = []
@@ -96,6 +112,7 @@ SOCKET = Family(
     standards=(
         Standard("ISO 4762"),
         Standard("DIN 912", order="Hexagon socket head cap screw DIN 912 - {thread} x {length} - {property_class?8.8}"),
+        Standard("ISO 14579", order=_TORX_SOCKET),
         Standard("GB/T 70", rows="ISO 4762"),
         Standard("GB/T 70.1", rows="ISO 4762"),
         Standard("ASME B18.3"),
@@ -113,6 +130,7 @@ SOCKET = Family(
     order="Hexagon socket head cap screw ISO 4762 - {thread} x {length} - {property_class?8.8}",
     question="Which thread has the screw?",
     length_says=UNDER_HEAD,
+    unless=frozenset({"bottle", "jar", "lid", "baseball", "wrench", "spanner"}),
     refine=_key_size,
     kin=(
         "low head cap screw",
@@ -179,6 +197,7 @@ BUTTON = Family(
     identity=("thread",),
     order="Hexagon socket button head screw ISO 7380-1 - {thread} x {length} - {property_class?08.8}",
     length_says=UNDER_HEAD,
+    refine=_button,
     examples=(
         Example("BHCS M5x10 ss", dimensions={"thread": "M5", "length": "10", "across_flats": "3"}),
         Example("ISO 7380-1 M4x8 A2 (50)", dimensions={"thread": "M4", "length": "8"}),

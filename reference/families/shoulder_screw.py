@@ -96,7 +96,12 @@ def _compare_thread(draft: Draft, shoulder: Decimal, row: Size | None) -> None:
     held = row.dimensions.get("thread") if row is not None else None
     if row is None or thread is None or not isinstance(held, ThreadSize) or thread.system != "metric":
         return
-    if thread.designation != held.designation:
+    if thread.diameter >= shoulder:
+        draft.doubts.append(
+            f"A shoulder of {shown(shoulder)} mm has a thread below it, but the line gives {thread.designation}."
+            " Which shoulder and which thread?"
+        )
+    elif thread.designation != held.designation:
         says = f"the line gives {thread.designation}; a {shown(shoulder)} mm shoulder usually has {held.designation}"
         draft.notes.append(("differs-from-table", says, row.source))
 

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from reference.families.base import Example, Family, Layout, Standard, phrases, words
 from reference.families.facts import Draft, Facts
-from reference.families.rules import NO_ROW, leave_standard_open, row_of_stated, thread_in
+from reference.families.rules import NO_ROW, class_not_height, leave_standard_open, row_of_stated, thread_in
 
 _HEIGHT = (
     Layout(("height",)),
@@ -35,6 +35,7 @@ def _open_height(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[
     """Take the standard whose height stands in the line; else leave the height open where the standards differ."""
     orders = {item.name: item.order for item in family.standards if item.order}
     for draft in drafts:
+        class_not_height(family, facts, draft)
         row_of_stated(family, draft, ("height", "across_flats"), orders)
         leave_standard_open(family, draft, "height")
     return drafts
@@ -42,6 +43,7 @@ def _open_height(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[
 
 def _thin_nut(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     for draft in drafts:
+        class_not_height(family, facts, draft)
         leave_standard_open(family, draft, "across_flats")
     return drafts
 
@@ -199,6 +201,7 @@ CAP_NUT = Family(
     identity=("internal_thread",),
     order="Domed cap nut DIN 1587 - {internal_thread} - {property_class?6}",
     question="Which thread has the nut?",
+    refine=_open_height,
     inch_order="Acorn nut {internal_thread}",
     examples=(
         Example(
@@ -312,6 +315,7 @@ WING_NUT = Family(
     question="Which thread has the nut?",
     refine=_wing,
     kin=("wing screw", "knob"),
+    unless=words("headphones shirt poster"),
     inch_order="Wing nut {internal_thread}",
     examples=(
         Example("wing nut M6 DIN 315", dimensions={"internal_thread": "M6"}, size_names="internal thread"),
@@ -365,6 +369,7 @@ COUPLING_NUT = Family(
     order="Hexagon coupling nut DIN 6334 - {internal_thread} x {length}",
     question="Which thread has the nut, and how long is it?",
     length_says="the length is three times the thread",
+    unless=words("hose garden water pipe"),
     inch_order="Coupling nut {internal_thread} x {length} in",
     examples=(
         Example(

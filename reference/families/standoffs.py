@@ -155,7 +155,7 @@ STANDOFF = Family(
     length_says="the length is that of the body",
     refine=_standoff,
     listed_sizes=False,
-    unless=words("wall socket candle scope rifle sign bicycle bike fence"),
+    unless=words("wall socket candle scope rifle sign bicycle bike fence scissors missile"),
     words=words("male female ff mf fm pass body in out"),
     examples=(
         Example(

@@ -6,7 +6,7 @@ Sources: ISO 7089, ISO 7090, ISO 7091, ISO 7092, DIN 125, DIN 433 (tables).
 from collections.abc import Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard
+from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard, words
 from reference.families.facts import Draft, Facts, Number
 from reference.families.rules import NO_ROW
 from reference.families.screws import screw_name
@@ -143,6 +143,7 @@ PLAIN_WASHER = Family(
     order="Washer ISO 7089 - {screw_size_number} - {hardness?200 HV}",
     question="For which screw is the washer?",
     refine=read_washer,
+    unless=words("fluid dish jet vegetable"),
     inch_order="Flat washer ASME B18.21.1 for {screw_size}",
     kin=("large washer", "spring washer", "toothed lock washer", "disc spring", "shim"),
     words=frozenset({"id", "od"}),
