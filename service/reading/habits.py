@@ -10,9 +10,11 @@ from datetime import date
 from functools import lru_cache
 from typing import NamedTuple
 
+from service.reading.counts import take
 from service.reading.model import Because, LineReading, Reading
-from service.reading.questions import ask
+from service.reading.questions import ask, quoted
 from service.reading.reader import meaning, read
+from service.reading.text import normalise
 
 
 class Habit(NamedTuple):
@@ -46,7 +48,7 @@ def read_from(line: str, habits: tuple[Habit, ...]) -> LineReading:
     told = [(habit, text) for habit in habits if (text := _sign(habit, line))]
     if not told or len(plain.readings) < 2:
         return plain
-    found = meaning(line)
+    found = meaning(take(normalise(line)).rest)
     drafts = found.drafts
     kept = list(zip(range(len(drafts)), found.answer.readings, strict=True))
     for habit, text in told:
@@ -57,10 +59,10 @@ def read_from(line: str, habits: tuple[Habit, ...]) -> LineReading:
     doubts = found.doubts
     readings = tuple([reading for _, reading in kept])
     asks = [text for place, _ in kept for text in drafts[place].asks]
-    return found.answer._replace(
+    return plain._replace(
         state="ambiguous" if doubts or len(readings) > 1 else "clear",
         readings=readings,
-        question=ask(line, readings, doubts, asks),
+        question=quoted(ask(readings, doubts, asks), line),
     )
 
 

@@ -47,6 +47,8 @@ def _variants(word: str) -> Iterable[str]:
             yield from (word + "e", word + "n", word + "en", word + "es", word + "er")
             if word.endswith(("a", "o", "e")):
                 yield from (word[:-1] + "i", word[:-1] + "e", word[:-1] + "as")
+            if word.endswith(("ca", "ga", "co", "go")):
+                yield word[:-1] + ("he" if word.endswith("a") else "hi")
             if word.endswith("y"):
                 yield word[:-1] + "ies"
 

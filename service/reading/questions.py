@@ -41,8 +41,17 @@ def describe(reading: Reading, other: Sequence[Reading] = ()) -> str:
     return reading.family + (f" ({', '.join(shown[:3])})" if shown else "")
 
 
-def ask(line: str, readings: Sequence[Reading], doubts: Sequence[str], asks: Sequence[str]) -> str | None:
-    """Return the question for a line, or None where nothing is open."""
+LINE = "\ue005"
+"""Stands in a question where the line is to be quoted: a question is made once for all lines that differ in a count."""
+
+
+def quoted(question: str | None, line: str) -> str | None:
+    """Return the question with the line in its place."""
+    return None if question is None else question.replace(LINE, line.strip())
+
+
+def ask(readings: Sequence[Reading], doubts: Sequence[str], asks: Sequence[str]) -> str | None:
+    """Return the question about a line, ``LINE`` in its place, or None where nothing is open."""
     unique = list(dict.fromkeys(doubts))
     if len(readings) > 1:
         options = []
@@ -52,9 +61,9 @@ def ask(line: str, readings: Sequence[Reading], doubts: Sequence[str], asks: Seq
         options = list(dict.fromkeys(options))
         text = "; or ".join(f"{'abcd'[k]}) {option}" for k, option in enumerate(options))
         own = unique[0] + " " if unique else ""
-        return f"{own}Your line {line.strip()!r} can mean {text}. Which do you send?"
+        return f"{own}Your line '{LINE}' can mean {text}. Which do you send?"
     if unique:
-        return f"Your line {line.strip()!r}: {' '.join(unique[:2])}"
+        return f"Your line '{LINE}': {' '.join(unique[:2])}"
     if asks:
-        return f"Your line {line.strip()!r} is read with {', '.join(dict.fromkeys(asks))}. Is that what you send?"
+        return f"Your line '{LINE}' is read with {', '.join(dict.fromkeys(asks))}. Is that what you send?"
     return None

@@ -1,19 +1,19 @@
 """Reads a purchase line: which part families its words name, and every meaning its numbers can have in them.
 
-``read`` is the whole interface. The result is kept by the normalised text, up to a bound.
+``read`` is the whole interface. Answers are kept, up to a bound, by the line and by its text without the count.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from reference.families import all_families, by_name, by_standard
 from reference.families.base import Family, Standard
 from reference.families.facts import Draft, Facts, StandardMention
-from service.reading import nouns, standards, stencil
-from service.reading.assemble import assemble, CodeMatch, finish, impossible, leftovers, match_code, ratings_of
+from service.reading import counts, nouns, standards, stencil
+from service.reading.assemble import CodeMatch, assemble, finish, impossible, leftovers, match_code, ratings_of
 from service.reading.model import Because, LineReading, Reading, State
-from service.reading.questions import ask, contradiction
+from service.reading.questions import ask, contradiction, quoted
 from service.reading.scan import BLANK, scan
 from service.reading.text import normalise, words
 
@@ -49,9 +49,8 @@ def _kin(families: Sequence[Family]) -> list[Family]:
 class _Line:
     """One line on its way to readings."""
 
-    def __init__(self, line: str) -> None:
-        self.line = line
-        self.text = normalise(line)
+    def __init__(self, text: str) -> None:
+        self.text = text
         self.standards, self.rest = standards.find(self.text)
         self.words = words(self.rest)
         self.match = nouns.match(self.words)
@@ -73,7 +72,7 @@ class _Line:
         elif self.facts is not None:
             return self.facts
         amperes = any("current" in family.ratings for family in self.named)
-        facts = scan(text, self.line, self.words, self.standards, amperes)
+        facts = scan(text, self.text, self.words, self.standards, amperes)
         if code is None:
             self.facts = facts
         else:
@@ -179,7 +178,7 @@ def _unread(item: _Line) -> LineReading:
     else:
         reason = "no word of the line names a part that is known here"
     return LineReading(
-        line=item.line,
+        line=item.text,
         state="unread",
         readings=(),
         reason=reason,
@@ -214,9 +213,9 @@ class Meaning:
     asks: tuple[str, ...] = ()
 
 
-def meaning(line: str) -> Meaning:
-    """Read a line from scratch, without any memory of lines read before."""
-    item = _Line(line)
+def meaning(text: str) -> Meaning:
+    """Read a normalised line, without any memory of lines read before; its question has a gap for the line."""
+    item = _Line(text)
     candidates, doubts = item.candidates()
     doubts += _unknown_standards(item.standards)
     pairs: list[tuple[Draft, Reading]] = []
@@ -246,8 +245,8 @@ def meaning(line: str) -> Meaning:
     readings = tuple([reading for _, reading in pairs])
     state: State = "ambiguous" if every or len(readings) > 1 else "clear"
     asks = tuple([text for draft, _ in pairs for text in draft.asks])
-    question = ask(line, readings, every, asks)
-    answer = LineReading(line, state, readings, question, quantity=facts.quantity, pack=facts.pack)
+    question = ask(readings, every, asks)
+    answer = LineReading(text, state, readings, question, quantity=facts.quantity, pack=facts.pack)
     return Meaning(answer, tuple([draft for draft, _ in pairs]), facts.inches, tuple(every), asks)
 
 
@@ -262,8 +261,31 @@ def _check_identity(draft: Draft, reading: Reading) -> None:
 
 
 @lru_cache(maxsize=CACHE_SIZE)
+def _part(text: str) -> LineReading:
+    """Return the answer for a normalised line without its count of pieces."""
+    return stencil.apply(text) or stencil.learn(text, meaning)
+
+
+def _whole(line: str, part: Callable[[str], LineReading]) -> LineReading:
+    """Return the answer for a line, its part read by ``part``."""
+    text, quantity, pack = counts.take(normalise(line))
+    answer = part(text)
+    if quantity is None:
+        quantity, pack = answer.quantity, answer.pack
+    elif answer.quantity is not None:
+        pack = answer.pack or answer.quantity
+    question = quoted(answer.question, line)
+    return LineReading(line, answer.state, answer.readings, question, answer.reason, answer.nearest, quantity, pack)
+
+
+@lru_cache(maxsize=CACHE_SIZE)
 def _read(line: str) -> LineReading:
-    return stencil.apply(line) or stencil.learn(line, meaning)
+    return _whole(line, _part)
+
+
+def from_scratch(line: str) -> LineReading:
+    """Return what ``read`` does, without any memory of lines read before: what the short cuts are held against."""
+    return _whole(line, lambda text: meaning(text).answer)
 
 
 def read(line: str) -> LineReading:

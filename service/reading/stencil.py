@@ -1,7 +1,7 @@
-"""Reads a line that differs only in a length or a count from one read before, without reading it from scratch.
+"""Reads a line that differs only in a length from one read before, without reading it from scratch.
 
 Order lists repeat themselves: ``M4x16``, ``M4x20``, ``M4x25`` of one screw. A stencil is an answer with a hole where the
-length (or the number of pieces) stood. It is made only where that is safe: every family in the answer treats lengths by
+length stood. It is made only where that is safe: every family in the answer treats lengths by
 comparison alone (``Family.uniform_length``), and the smallest and the largest number that may fill the hole
 were read from scratch and gave exactly what the stencil gives - so that every number between them does too.
 What does not belong here: any rule of reading. ``tests/reading/test_stencil.py`` compares it with reading from scratch.
@@ -20,15 +20,13 @@ from reference.families.facts import Draft
 from service.reading.assemble import length_note, limits_of, order_text
 from service.reading.model import Because, LineReading, Note, Reading
 from service.reading.questions import ask
-from service.reading.text import normalise
 
 if TYPE_CHECKING:
     from service.reading.reader import Meaning
 
-_LENGTH = re.compile(r"(?<=[\d ][xX*])( ?)(\d{2,4})(?=$|[ ,;)]|mm\b)")
-_COUNT = re.compile(r"(?<![\w.,/*#-])(\d{1,4})(?= ?(?:pcs|pieces|off|stk|pz|uds?|szt)\b)", re.IGNORECASE)
+_LENGTH = re.compile(r"(?<=[\d ][xX])( ?)(\d{2,4})(?=$|[ ,;)]|mm\b)")
 _BEFORE = re.compile(r"(\d+)(?:[.,]\d+)?\D{0,4}$")
-_HOLE, _COUNT_HOLE = "\ue001", "\ue002"
+_HOLE = "\ue001"
 _LEAST, _MOST = 14, 1999
 _MAX_STENCILS = 8192
 _ONCE = object()
@@ -53,15 +51,12 @@ class _Stencil:
     doubts: tuple[str, ...]
     asks: tuple[str, ...]
 
-    def fill(self, line: str, length: str | None, count: str | None) -> LineReading:
-        """Return the answer for the line that has these numbers in its holes."""
+    def fill(self, text: str, length: str) -> LineReading:
+        """Return the answer for the text that has this length in its hole."""
         answer = self.answer
-        readings = answer.readings
-        if length is not None:
-            readings = tuple([_fill(part, length) for part in self.parts])
-        question = ask(line, readings, self.doubts, self.asks) if answer.question else None
-        quantity = answer.quantity if count is None else int(count)
-        return LineReading(line, answer.state, readings, question, None, (), quantity, answer.pack)
+        readings = tuple([_fill(part, length) for part in self.parts])
+        question = ask(readings, self.doubts, self.asks) if len(readings) > 1 else answer.question
+        return LineReading(text, answer.state, readings, question, None, (), answer.quantity, answer.pack)
 
 
 def _fill(part: _Part, number: str) -> Reading:
@@ -95,50 +90,39 @@ _stencils: OrderedDict[str, _Stencil | object | None] = OrderedDict()
 
 
 class _Cut(NamedTuple):
-    """A line with holes: the text around them, the length and the count that stood there, the text before the length."""
+    """A text with a hole: the text around it, the length that stood there, the text before it."""
 
     key: str
-    length: str | None
-    pieces: str | None
+    length: str
     before: str
 
 
-def _cut(line: str) -> _Cut | None:
-    """Return the line with a hole for its length and one for its number of pieces, or None where it has neither."""
-    text = normalise(line)
-    count = length = None
-    match = _COUNT.search(text)
-    if match is not None:
-        count = match[1]
-        text = f"{text[: match.start(1)]}{_COUNT_HOLE}{text[match.end(1) :]}"
-    before = ""
-    for found in _LENGTH.finditer(text):
-        match, length = found, found[2]
-    if length is not None and match is not None:
-        before = text[: match.start(2)]
-        text = f"{before}{_HOLE}{text[match.end(2) :]}"
-    return None if length is count is None else _Cut(text, length, count, before)
+def _cut(text: str) -> _Cut | None:
+    """Return the text with a hole for its length, or None where it has none."""
+    match = None
+    for match in _LENGTH.finditer(text):  # noqa: B007 - the last one counts
+        pass
+    if match is None:
+        return None
+    before = text[: match.start(2)]
+    return _Cut(f"{before}{_HOLE}{text[match.end(2) :]}", match[2], before)
 
 
-def _within(number: str | None, least: int) -> bool:
-    return number is None or (number[0] != "0" and least <= int(number) <= _MOST)
-
-
-def apply(line: str) -> LineReading | None:
-    """Return the answer for the line if a stencil fits it, else None."""
-    cut = _cut(line)
+def apply(text: str) -> LineReading | None:
+    """Return the answer for the text if a stencil fits it, else None."""
+    cut = _cut(text)
     if cut is None:
         return None
     held = _stencils.get(cut.key)
-    if not isinstance(held, _Stencil) or not _within(cut.length, held.least) or not _within(cut.pieces, 1):
+    if not isinstance(held, _Stencil) or cut.length[0] == "0" or not held.least <= int(cut.length) <= _MOST:
         return None
-    return held.fill(line, cut.length, cut.pieces)
+    return held.fill(text, cut.length)
 
 
-def learn(line: str, meaning: "Callable[[str], Meaning]") -> LineReading:
-    """Read the line from scratch; when its like comes a second time, keep a stencil of it if that is safe."""
-    read = meaning(line)
-    cut = _cut(line)
+def learn(text: str, meaning: "Callable[[str], Meaning]") -> LineReading:
+    """Read the text from scratch; when its like comes a second time, keep a stencil of it if that is safe."""
+    read = meaning(text)
+    cut = _cut(text)
     if cut is None:
         return read.answer
     if cut.key not in _stencils:
@@ -157,15 +141,14 @@ def _keep(key: str, value: _Stencil | object | None) -> None:
 def _make(read: "Meaning", cut: _Cut, meaning: "Callable[[str], Meaning]") -> _Stencil | None:
     """Return the stencil of a line, or None where the numbers at both ends of its range are not read like it."""
     answer = read.answer
-    if answer.state == "unread" or (len(answer.readings) > 1 and cut.length is None):
+    if answer.state == "unread":
         return None
     parts: list[_Part] = []
-    if cut.length is not None:
-        for reading, draft in zip(answer.readings, read.drafts, strict=True):
-            part = _part(reading, draft, cut.length, read.inches)
-            if part is None:
-                return None
-            parts.append(part)
+    for reading, draft in zip(answer.readings, read.drafts, strict=True):
+        part = _part(reading, draft, cut.length, read.inches)
+        if part is None:
+            return None
+        parts.append(part)
     previous = _BEFORE.search(cut.before)
     least = max(_LEAST, int(previous[1]) + 1) if previous is not None else _LEAST
     for first in (least, least + 26):
@@ -194,13 +177,10 @@ def _part(reading: Reading, draft: Draft, length: str, inches: bool) -> _Part | 
 
 def _proved(made: _Stencil, cut: _Cut, meaning: "Callable[[str], Meaning]") -> bool:
     """Tell whether reading from scratch gives what the stencil gives, at both ends of its range."""
-    lengths = (None,) if cut.length is None else (str(made.least), str(_MOST), cut.length)
-    counts = (None,) if cut.pieces is None else ("1", str(_MOST))
-    for length in lengths:
-        for count in counts:
-            text = cut.key.replace(_HOLE, length or "").replace(_COUNT_HOLE, count or "")
-            if meaning(text).answer != made.fill(text, length, count):
-                return False
+    for length in (str(made.least), str(_MOST), cut.length):
+        text = cut.key.replace(_HOLE, length)
+        if meaning(text).answer != made.fill(text, length):
+            return False
     return True
 
 

@@ -1,4 +1,4 @@
-"""Normalises a line and cuts it into tokens; keeps the line's own letters so that evidence can quote them."""
+"""Brings a line into one spelling and cuts it into tokens that evidence can quote."""
 
 import re
 from dataclasses import dataclass
@@ -29,7 +29,8 @@ _TOKEN = re.compile(
     r"|ø(?=[a-zA-Z]{2})"  # the sign in Øext 8
     r"|[^\W\d_]+|[^\w\s]|[\ue000-\uf8ff]"
 )
-_TWO_QUOTES = re.compile(r"''")
+_LONG_WORD = re.compile(r"[^\W\d_]{3,}")
+_TIMES = re.compile(r"(?<=[0-9 ])X(?=[0-9 ])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,15 +45,21 @@ class Token:
 
 
 def normalise(line: str) -> str:
-    """Return the line with the signs of the trade in one spelling and single blanks; letters and case stay.
+    """Return the line in one spelling: the signs of the trade, single blanks, long words in small letters.
 
-    >>> normalise("Ø5×20  ½″")
-    'ø5x20 1/2"'
+    Short words keep their case: H7 and h7, M and m are not the same.
+
+    >>> normalise("Ø5×20  DOWEL Pin H7 ½″")
+    'ø5x20 dowel pin H7 1/2"'
     """
     if not line.isascii():
         line = line.translate(_SIGNS).translate(_DIGITS)
-    line = _TWO_QUOTES.sub('"', line)
-    return " ".join(line.split())
+    line = " ".join(line.replace("''", '"').split())
+    return _LONG_WORD.sub(_lower, _TIMES.sub("x", line))
+
+
+def _lower(match: re.Match[str]) -> str:
+    return match[0].lower()
 
 
 @lru_cache(maxsize=16384)

@@ -1,17 +1,20 @@
 """A fixture that compares one line with what must be read from it, written as one short text."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 import pytest
 
 from reference.quantities import Limits, ThreadSize
 from service.reading import Reading
-from service.reading.reader import meaning
+from service.reading.reader import from_scratch
 
 
 def _value(reading: Reading, key: str) -> str | None:
     if key == "size":
         return reading.size_names
+    rating = reading.dimensions.get("rating")
+    if isinstance(rating, Mapping) and key in rating:
+        return format(rating[key].value.normalize(), "f")
     held = reading.dimensions.get(key, reading.attributes.get(key))
     if isinstance(held, Limits):
         return format(held.nominal.normalize(), "f")
@@ -19,7 +22,7 @@ def _value(reading: Reading, key: str) -> str | None:
 
 
 def _compare(line: str, expected: str) -> None:
-    answer = meaning(line).answer
+    answer = from_scratch(line)
     families = list(dict.fromkeys(reading.family for reading in answer.readings))
     if expected == "unread":
         assert answer.state == "unread", f"{line!r}: {families}"
@@ -33,11 +36,13 @@ def _compare(line: str, expected: str) -> None:
     family, _, values = expected.partition(": ")
     assert families == [family], line
     wanted = dict(part.split("=") for part in values.split(", ") if part)
+    assert wanted.pop("quantity", str(answer.quantity)) == str(answer.quantity), line
     assert {key: _value(answer.readings[0], key) for key in wanted} == wanted, line
 
 
 @pytest.fixture
 def is_read() -> Callable[[str, str], None]:
     """Return a check of a line: ``"unread"``, ``"? spacer, standoff"`` (ambiguous between these families, in order)
-    or ``"spacer: bore=5, length=10"`` (clear; ``size`` is what the size names, other keys dimensions or attributes)."""
+    or ``"spacer: bore=5, length=10"`` (clear; ``size`` is what the size names, ``quantity`` the pieces, other keys
+    dimensions, rated quantities or attributes)."""
     return _compare

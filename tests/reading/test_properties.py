@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from service.reading import MAX_LINE, LineReading, read
-from service.reading.reader import meaning
+from service.reading.reader import from_scratch
 
 PIECES = (
     "M5", "m6", "M", "x", "×", "5", "20", "0,5", "12.7", "3/16", '"', "1/4-20", "#6-32", "ISO", "DIN", "8734", "912", "4762",
@@ -43,7 +43,7 @@ def _meaning(answer: LineReading) -> object:
 @given(st.text(max_size=MAX_LINE))
 def test_any_text_is_answered(line: str) -> None:
     """Whatever stands in a line, the answer is one of the three states and says why where it is unread."""
-    answer = meaning(line).answer
+    answer = from_scratch(line)
     assert answer.state in {"clear", "ambiguous", "unread"}
     assert bool(answer.readings) == (answer.state != "unread")
     assert answer.state != "unread" or answer.reason
@@ -54,7 +54,7 @@ def test_any_text_is_answered(line: str) -> None:
 @given(st.lists(st.sampled_from(PIECES), max_size=14), st.sampled_from(["", " "]))
 def test_pieces_of_the_trade_in_any_mix_are_answered(pieces: list[str], gap: str) -> None:
     """Sizes, signs and nouns thrown together give an answer, never an error."""
-    answer = meaning(gap.join(pieces)).answer
+    answer = from_scratch(gap.join(pieces))
     assert answer.state != "ambiguous" or answer.question
 
 

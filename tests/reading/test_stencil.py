@@ -4,7 +4,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from service.reading import read, stencil
-from service.reading.reader import meaning
+from service.reading.reader import from_scratch
 
 FORMS = (
     "{d}x{l} dowel pin",
@@ -32,9 +32,9 @@ def test_stencil_equals_reading_from_scratch(form: str, d: int, lengths: list[in
     stencil.clear()
     for length in lengths:
         line = form.format(d=d, l=length, n=n)
-        assert read(line) == meaning(line).answer
+        assert read(line) == from_scratch(line)
         count = form.format(d=d, l=20, n=length)
-        assert read(count) == meaning(count).answer
+        assert read(count) == from_scratch(count)
 
 
 def test_stencils_are_made_for_plain_lines() -> None:

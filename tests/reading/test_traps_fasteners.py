@@ -10,7 +10,7 @@ import pytest
 
 from reference.quantities import Limits, ThreadSize
 from service.reading import Reading
-from service.reading.reader import meaning
+from service.reading.reader import from_scratch
 
 
 @dataclass(frozen=True)
@@ -380,7 +380,7 @@ TRAPS = [
 @pytest.mark.parametrize("trap", TRAPS)
 def test_a_wording_is_read_in_every_meaning_and_no_other(trap: Trap) -> None:
     """The readings come in the stated order with the stated sizes, and the state says whether one is certain."""
-    answer = meaning(trap.line).answer
+    answer = from_scratch(trap.line)
     assert answer.state == trap.state, answer.question or answer.reason
     shown = [_shown(reading, wanted) for reading, wanted in zip(answer.readings, trap.readings, strict=False)]
     assert shown == list(trap.readings)
@@ -390,7 +390,7 @@ def test_a_wording_is_read_in_every_meaning_and_no_other(trap: Trap) -> None:
 @pytest.mark.parametrize("trap", TRAPS)
 def test_what_is_open_is_asked_and_what_surprises_is_noted(trap: Trap) -> None:
     """The question names what the supplier must settle; notes and evidence say what a buyer would not expect."""
-    answer = meaning(trap.line).answer
+    answer = from_scratch(trap.line)
     first = answer.readings[0]
     assert (trap.question is None) == (answer.question is None), answer.question
     assert trap.question is None or trap.question in (answer.question or "")
@@ -408,7 +408,7 @@ def test_what_is_open_is_asked_and_what_surprises_is_noted(trap: Trap) -> None:
 )
 def test_a_standard_outranks_the_words_but_the_contradiction_is_asked(line: str, family: str) -> None:
     """The number of a standard comes first among the readings; words that contradict it make the line ambiguous."""
-    answer = meaning(line).answer
+    answer = from_scratch(line)
     assert answer.state == "ambiguous"
     assert answer.readings[0].family == family
     assert "Which one is wanted?" in (answer.question or "")
@@ -424,7 +424,7 @@ def test_a_standard_outranks_the_words_but_the_contradiction_is_asked(line: str,
 )
 def test_the_open_part_is_named(line: str, missing: tuple[str, ...]) -> None:
     """A line can be certain of its thread and leave the rest open: what is open stands under missing."""
-    assert meaning(line).answer.readings[0].missing == missing
+    assert from_scratch(line).readings[0].missing == missing
 
 
 @pytest.mark.parametrize(
@@ -438,20 +438,20 @@ def test_the_open_part_is_named(line: str, missing: tuple[str, ...]) -> None:
 )
 def test_a_size_without_m_is_noted_as_near_an_inch_thread(line: str, other: str) -> None:
     """A plain number leaves the system of units open: the inch thread that is taken for it stands in a note."""
-    (reading,) = meaning(line).answer.readings
+    (reading,) = from_scratch(line).readings
     assert any(note.code == "look-alike" and other in note.text for note in reading.notes)
 
 
 @pytest.mark.parametrize("line", ["M4 x 20 SHCS", "DIN 912 4 x 20", "8-32 x 1/2 SHCS", "ISO 4762 M6 x 30"])
 def test_a_size_with_m_a_standard_or_threads_per_inch_is_no_near_miss(line: str) -> None:
     """Where the system of units is settled there is no note on look-alikes."""
-    (reading,) = meaning(line).answer.readings
+    (reading,) = from_scratch(line).readings
     assert "look-alike" not in {note.code for note in reading.notes}
 
 
 def test_ten_by_thirty_two_is_no_10_32() -> None:
     """A cross between the numbers is a length: ``10 x 32`` stays metric and open, ``10-32`` is an inch thread."""
-    crossed, dashed = meaning("10 x 32 screw").answer, meaning("10-32 screw").answer
+    crossed, dashed = from_scratch("10 x 32 screw"), from_scratch("10-32 screw")
     assert crossed.state == dashed.state == "ambiguous"
     assert all(getattr(item.dimensions["thread"], "system", "") == "metric" for item in crossed.readings)
     assert [getattr(item.dimensions["thread"], "designation", "") for item in dashed.readings] == ["10-32 UNF"]
