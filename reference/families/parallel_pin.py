@@ -455,6 +455,7 @@ PARALLEL_PIN = Family(
     identity=("outer_diameter",),
     order="Parallel pin ISO 8734 - {outer_diameter} x {length} - A - {material?St}",
     question="Which outside diameter has the pin?",
+    unless=frozenset({"wood", "wooden", "holz", "bois", "madera", "legno", "birch", "beech", "buche", "furniture"}),
     refine=_refine_plain,
     uniform_length=True,
     kin=(_INTERNAL, _EXTERNAL, "taper pin", "slotted spring pin", "grooved pin"),

@@ -187,7 +187,7 @@ SHAFT = Family(
     unless=words(
         "motor seal grinder encoder golf elevator drive propeller cardan prop curtain welding fishing threaded tent"
         " seal simmerring radial hoist lift flexible christmas noel natale weller coordenadas genealogique tie"
-        " piston connecting"
+        " piston connecting knob"
     ),
     examples=(
         Example(

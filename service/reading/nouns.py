@@ -171,6 +171,14 @@ def before_mates(text: str) -> str:
     return _MATES.sub(" ", text)
 
 
+_LABELLED = re.compile(r"(?<=\d)\s?(?:mm|cm|m)\s(?:long|lang|lg|wide|breit|high|hoch|thick|dick)(?!\w)", re.IGNORECASE)
+
+
+def without_labels(text: str) -> str:
+    """Return the line without labels behind a length, which are no part of a noun: ``14 mm long`` makes no long nut."""
+    return _LABELLED.sub(" ", text) if "mm" in text or "m " in text else text
+
+
 @lru_cache(maxsize=8192)
 def _match(nouns: frozenset[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """Return the families of the largest phrases whose words are all there."""

@@ -53,7 +53,7 @@ class _Line:
         self.text = text
         self.standards, self.rest = standards.find(self.text)
         self.words = words(self.rest)
-        self.match = nouns.match(self.words)
+        self.match = nouns.match(words(nouns.without_labels(self.rest)))
         named = [by_name()[name] for name, _ in self.match.families]
         self.named = [family for family in named if family.unless.isdisjoint(self.words)]
         self.low = self.rest.lower()

@@ -40,7 +40,33 @@ from service.reading.text import Token, tokens
 BLANK = "\ue000"
 """Stands where a standard or a catalogue code was taken out of the text; it breaks a chain of sizes."""
 
-_CLASS_LETTERS = frozenset(["a", "b", "c", "cd", "d", "e", "ef", "f", "fg", "g", "h", "js", "j", "k", "m", "n", "p", "r", "s", "t", "u", "x", "z"])
+_CLASS_LETTERS = frozenset(
+    [
+        "a",
+        "b",
+        "c",
+        "cd",
+        "d",
+        "e",
+        "ef",
+        "f",
+        "fg",
+        "g",
+        "h",
+        "js",
+        "j",
+        "k",
+        "m",
+        "n",
+        "p",
+        "r",
+        "s",
+        "t",
+        "u",
+        "x",
+        "z",
+    ]
+)
 _CURRENCY = frozenset({"$", "€", "£", "eur", "usd", "gbp", "chf", "euro", "euros", "dollar", "dollars"})
 _LINKS = frozenset({"x", "*", "by"})
 _APPROXIMATE = frozenset(
@@ -791,6 +817,10 @@ class _Scanner:
             return None  # with internal thread 8x40: the size of the part, not of the thread
         if label == "head" and LABELS.get(self.low(after)) == "length" and not self.is_number(after + 1):
             return None  # knurled head 20 mm long
+        if label == "head" and (self.items[step].text in PROPERTY_CLASSES or self.items[step].text in GRADES):
+            return None  # pan head 4.8, flat head 304
+        if self.low(after) in PIECE_WORDS and not number.unit:
+            return None  # button head 50 pcs
         label_text = self.quote(i, after)
         number = Number(number.value, label_text, number.unit, label, number.upper, number.plain)
         range_sign = self.low(after) == "-" and self.is_number(after + 1)
@@ -912,7 +942,9 @@ class _Scanner:
             self.attribute("material", MATERIALS[word], token.text)
             if MATERIALS[word] in RUBBERS and self._shore(i + 1):
                 return i + 2
-        elif (word == "st" and self.low(i - 1) in {"-", ","}) or (word == "st" and (self.at(i + 1) is None or self.low(i + 1) in {",", ")"})):
+        elif (word == "st" and self.low(i - 1) in {"-", ","}) or (
+            word == "st" and (self.at(i + 1) is None or self.low(i + 1) in {",", ")"})
+        ):
             self.attribute("material", "steel", token.text)
         elif word in FINISHES:
             self.attribute("finish", FINISHES[word], token.text)
