@@ -250,6 +250,8 @@ def _series(draft: Draft, facts: Facts) -> Draft:
         draft.standards = ("ASME B18.8.2",)
         draft.table_standard = "ASME B18.8.2"
         draft.order_text = _INCH_ORDER
+    if any(name.startswith("ASME") for name in draft.standards):
+        draft.dimensions.setdefault("series", "oversize" if facts.says("oversize") else "standard")
     return draft
 
 

@@ -84,6 +84,10 @@ def _kinds(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]
         else:
             external.evidence = internal.evidence = "assumed"
             out += [external, internal]
+            if facts.says("retaining", "retention", "retencion", "retenue", "ritegno"):
+                groove = draft.copy(family=_E_RING, size_names="groove diameter", evidence="assumed")
+                groove.dimensions = {"groove_diameter": size, **others}
+                out.append(groove)
     return out
 
 

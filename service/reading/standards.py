@@ -9,7 +9,7 @@ from service.reading.scan import BLANK
 
 _STANDARD = re.compile(
     r"(?<![a-z0-9])((?:din|iso|uni|nf|bs|en|ansi|asme|gb|jis)(?:[ /:.-]{0,3}(?:din|en|iso|asme|ansi))*)"
-    r"(?:[ /:.-]{0,3}([a-z](?=[ .]?\d)|t(?=[ ./-]?\d)))?[ /:.-]{0,3}(\d{1,6}(?:\.\d{1,3})*)(?![.,]?\d)"
+    r"(?:[ /:.-]{0,3}([a-z](?=[ .]?\d)|t(?=[ ./-]?\d)))?[ /:.-]{0,3}(\d{1,6}(?:\.\d{1,3})*(?:(?<=\.\d)m(?![a-z]))?)(?![.,]?\d)"
     r"(?:-(\d{1,2})(?![\w.,]))?(?::(?:19|20)\d\d)?",
     re.IGNORECASE,
 )
@@ -25,6 +25,7 @@ def _name(bodies: str, letter: str | None, number: str, part: str | None) -> tup
     known = by_standard()
     if number.startswith("0"):
         return None
+    number = number.upper()  # ASME B18.8.5M
     digits = number.replace(".", "")
     if "iso" in low:
         body = "ISO"
