@@ -118,7 +118,8 @@ def _operation(described: Resource, converter: OpenAPIConverter) -> dict[str, An
         for header in described.headers
     ]
     operation: dict[str, Any] = {
-        "operationId": re.sub(r"\W+", "_", f"{described.method.lower()}{described.path}").strip("_"),
+        "operationId": re.sub(r"\W+", "_", described.method.lower() + _IN_PATH.sub(r"\1", described.path)),
+        "tags": [described.path.removeprefix("/v1/").strip("/").split("/")[0]],
         "summary": described.summary,
         "description": described.description or described.summary,
         "parameters": parameters,
