@@ -36,6 +36,7 @@ _LOOSE_PROFILE = r"(?:[358]|14)m"
 
 _PULLEY_CODE = rf"p? ?(?P<count>\d{{2,3}}) ?-? ?(?P<text_profile>{_PROFILE}|{_LOOSE_PROFILE}) ?-? ?(?P<wide>\d{{1,3}})"
 _WIDEST = Decimal(115)
+"""No belt profile listed here is wider [mm]."""
 
 
 def _spelt(text: str) -> str:
@@ -224,6 +225,10 @@ def _by_code(draft: Draft, coded: Sequence[Belt]) -> list[Draft]:
 
 def _by_numbers(facts: Facts, draft: Draft, profile: Profile | None) -> list[Draft]:
     numbers = _uncounted(facts, draft)
+    wide = draft.dimensions.get("belt_width")
+    if isinstance(wide, Limits) and wide.nominal > _WIDEST and "length" not in draft.dimensions:
+        # 6 mm width 3 m: no belt is that wide, so the label belongs to the number before it
+        draft.dimensions["length"] = draft.dimensions.pop("belt_width")
     width_last = _place(draft, numbers, profile)
     draft.drop(*numbers[: 2 if len(numbers) == 2 else 1])
     length, teeth = draft.nominal("length"), draft.nominal("teeth")

@@ -71,9 +71,22 @@ def _coupling(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Dra
             draft.doubts.append("A coupling joins two shafts. Which is the other bore?")
         elif "bore" not in draft.dimensions:
             draft.doubts.append(family.question)
+        _possible(draft)
         _ends(draft, facts)
         out.append(draft)
     return out
+
+
+def _possible(draft: Draft) -> None:
+    """Doubt a body that could not hold the bores: outside and length are larger than both."""
+    bores = [size for key in ("bore", "bore_2") if (size := draft.nominal(key)) is not None]
+    for key in ("outer_diameter", "length"):
+        size = draft.nominal(key)
+        if size is not None and bores and size <= max(bores):
+            shown = f"{key.replace('_', ' ')} {size.normalize():f} mm"
+            draft.doubts.append(
+                f"The {shown} is not larger than the bore {max(bores).normalize():f} mm. Which is which?"
+            )
 
 
 def _from_range(draft: Draft) -> None:

@@ -603,16 +603,16 @@ class _Scanner:
             and token.space
         ):
             # "M3 8 hole 4.2": a number behind the label too; the label goes with the nearer one only when it has a unit
-            following = i + 2 if self.low(i + 1) in {"=", ":", "."} else i + 1
-            thread = self.low(i + 1) == "m" and self.is_number(i + 2) and self.glued(i + 2)
+            following = i + 2 if self.low[i + 1] in {"=", ":", "."} else i + 1
+            thread = self.low[i + 1] == "m" and self.is_number(i + 2) and self.glued(i + 2)
             if (self.is_number(following) or thread) and not number.unit:
                 return None
-        following = i + 2 if self.low(i + 1) in {"=", ":"} else i + 1
+        following = i + 2 if self.low[i + 1] in {"=", ":"} else i + 1
         unlabelled = self.is_number(following) and not self._suffix_only(following)
         if unlabelled and token.space and word not in BEHIND and label not in {"teeth", "starts"}:
             behind = any(other.text[0].isdigit() for other in self.facts.labelled)  # 8 mm OD 6 mm ID 1 m
             before = label in {"od", "id"} and not behind and self.low(self.number(following)[1]) not in LABELS
-            if not number.unit or word in BEFORE or before:
+            if not number.unit or word in BEFORE or before or self._labels_next(following):
                 return None
         if label == "series":
             return (
@@ -646,16 +646,27 @@ class _Scanner:
         if not self.is_number(i):
             return False
         _, after = self.number(i)
-        return self.low(after) in LABELS
+        if self.low[after] not in LABELS:
+            return False
+        return not self.is_number(after + 1) or self.low[after] in BEHIND or self._suffix_only(after + 1)
+
+    def _labels_next(self, i: int) -> bool:
+        """Tell whether the number at i is followed by a label of the number after it: ``25 OD 19`` at the end."""
+        if not self.is_number(i):
+            return False
+        _, after = self.number(i)
+        return self.low[after] in LABELS and self.low[after] not in BEHIND and self.is_number(after + 1)
 
     def _describes(self, i: int) -> bool:
         """Tell whether the label at i belongs to the number before it: ``belt 15 mm wide``, ``belt 200 teeth``."""
-        word = self.low(i)
+        word = self.low[i]
         label = LABELS.get(word)
         if word == "t" and self.glued(i) and self.items[i].text == "T":
             return True
         if label is None or word == "d":
             return False
+        if label in {"length", "width"} and not self.is_number(i + 1) and self.low[i + 1] not in {"=", ":"}:
+            return True
         return word in BEHIND or label in {"teeth", "starts"} or self._suffix_only(i + 1)
 
     def _class_at(self, i: int) -> tuple[ClassMention, int] | None:
@@ -838,11 +849,11 @@ class _Scanner:
         if self.linked or self._link_at(after):
             self.add(number)
             return self._after_element(after)
-        if label == "belt" and self._describes(after):
-            number = replace(number, label="teeth" if self.low(after) == "t" else LABELS[self.low(after)])
+        if label in {"belt", "shaft"} and self._describes(after):
+            number = replace(number, label="teeth" if self.low[after] == "t" else LABELS[self.low[after]])
             after += 1
         if label == "diameter":
-            also = LABELS.get(self.low(after))
+            also = LABELS.get(self.low[after])
             if also in {"od", "id", "bore", "shoulder"}:
                 number = Number(number.value, self.quote(i, after + 1), number.unit, also, number.upper, number.plain)
                 after += 1
