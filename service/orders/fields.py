@@ -36,7 +36,9 @@ _GROUPS = {
 """Word for a group of pieces, folded -> how many they are."""
 
 _PIECES = PIECE_WORDS | _words("stueck st stk pezzi pzi unite unites pieza piezas unidad unita")
-_PACKS = PACK_WORDS | _words("ve vpe gebinde pkg conditionnement envase confezioni pacco packungen boites cajas bolsas")
+_PACKS = PACK_WORDS | _words(
+    "boxes bags ve vpe gebinde pkg conditionnement envase confezioni pacco packungen boites cajas bolsas"
+)
 _LENGTHS = {**LENGTH_UNITS, **dict.fromkeys(_words("lfm laufmeter metri metros meters metres"), Decimal(1000))}
 
 _DAYS = {
@@ -52,6 +54,7 @@ _WORKING = _words(
 )
 _AT_ONCE = _words("stock lager sofort lagernd immediately immediat disponible disponibile inmediato subito pronto")
 
+_UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff]")
 _NUMBER = re.compile(r"[+-]?(?:\d+(?:[.,]\d+)?|[.,]\d+)")
 _GROUPED = re.compile(r"\d{1,3}(?:[ '’\u00a0\u202f]\d{3})+")
 _DOUBTFUL = re.compile(r"\d{1,3}[.,]\d{3}")
@@ -78,11 +81,7 @@ def text(value: object, field: str, longest: int = LONGEST_TEXT, example: str = 
         return ""
     if isinstance(value, int | float | Decimal) and not isinstance(value, bool):
         value = f"{value:g}" if isinstance(value, float) else str(value)
-    if (
-        not isinstance(value, str)
-        or len(value) > longest
-        or any(ord(char) < 32 and char not in "\t\r\n" for char in value)
-    ):
+    if not isinstance(value, str) or len(value) > longest or _UNPRINTABLE.search(value):
         raise CheckError(field, value, f"text of up to {longest} characters", example)
     return " ".join(value.split())
 

@@ -1,7 +1,7 @@
 """Printed examples of scheduling: working days, holidays, three-point estimates, networks, chances that come together.
 
-Rows of kind ``agrees`` have to be met. ``error`` rows are slips of their source, ``differs`` rows rest on another basis,
-named in the note: there our figure must miss the printed one and be the right one.
+Rows of kind ``agrees`` have to be met. ``error`` rows are slips of their source, ``differs`` rows rest on another
+basis, named in the note: there our figure must miss the printed one and be the right one.
 """
 
 import csv
