@@ -65,6 +65,7 @@ def _parser() -> argparse.ArgumentParser:
     revoke = command(_revoke_token, "revoke", "revoke a token", actions)
     revoke.add_argument("id", help="id of the token, as the list has it")
 
+    command(_recheck, "recheck", "prove every stored order again and tell which verdicts changed, and why")
     export = command(_export, "export", "write everything to one open file (JSON Lines)")
     export.add_argument("file", nargs="?", default="-", help="the file, - for standard output (default)")
     export.add_argument("--owner", help="only what is this owner's")
@@ -130,6 +131,22 @@ def _revoke_token(parsed: argparse.Namespace, settings: Settings) -> int:
         return 1
     print(f"token {parsed.id} is revoked; a running service may accept it for two seconds more")
     return 0
+
+
+def _recheck(parsed: argparse.Namespace, settings: Settings) -> int:
+    # Reading and judging are loaded only where they are needed.
+    from service.stored.orders import recheck_all
+
+    failed = 0
+    for found in recheck_all(_store(settings)):
+        lead = f"{found.owner}  {found.order_id}  {found.name}".rstrip()
+        if found.error:
+            failed += 1
+            print(f"{lead}: {found.error}")
+        for one in found.changes:
+            before, verdict = one.before or "nothing", one.verdict or "nothing"
+            print(f"{lead}: {one.subject} {one.id}".rstrip() + f": {before} -> {verdict} ({one.because})")
+    return 1 if failed else 0
 
 
 def _export(parsed: argparse.Namespace, settings: Settings) -> int:

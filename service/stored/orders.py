@@ -5,10 +5,10 @@ which finds out whether anything moved in between. Each proof that says somethin
 on: the revision, the fingerprint of the reference data, the version of the software, the suppliers' habits.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
-from typing import Any
+from typing import Any, NamedTuple
 
 import orjson
 from sqlalchemy.orm import Session
@@ -334,3 +334,39 @@ def carry_out(session: Session, change: Prepared, made_by: str) -> tuple[int, in
     if not proof.new:
         return revision, proof.after_check
     return revision, orders.record(session, order_id, revision, proof.basis, proof.changes)
+
+
+class Rechecked(NamedTuple):
+    """What became of one order when it was proved again; ``error`` where it is not understood any more."""
+
+    owner: str
+    order_id: str
+    name: str
+    changes: tuple[Changed, ...]
+    error: str = ""
+
+
+def recheck_all(store: Store) -> Iterator[Rechecked]:
+    """Prove every order of everyone again, record that, and tell what changed; one after the other."""
+    with store.read() as session:
+        every = orders.everyones(session)
+    for owner, order_id in every:
+        try:
+            stored = find(store, owner, order_id)
+            yield _rechecked(store, owner, stored)
+        except NoOrder:  # deleted since
+            continue
+
+
+def _rechecked(store: Store, owner: str, stored: Stored) -> Rechecked:
+    name = stored.plan.get("name", "")
+    while True:
+        try:
+            change = prepare_check(store, owner, stored.id)
+            with store.write() as session:
+                carry_out(session, change, "")
+        except Moved:
+            continue
+        except CheckError as error:
+            return Rechecked(owner, stored.id, name, (), f"{error.field} is not understood; accepted: {error.accepted}")
+        return Rechecked(owner, stored.id, name, change.proof.changes)
