@@ -20,6 +20,7 @@ from service.orders.model import (
     Supply,
     Surplus,
 )
+from service.orders.wanted import judge_for
 from service.reading import read
 
 SURE = 0.9
@@ -35,11 +36,13 @@ def near_misses(
     for (line, need), judgement in judged.pairs.items():
         if judgement.word == "fits":
             continue
-        named = need in serves(supplies[line], supplies)
+        meant = serves(supplies[line], supplies)
+        named = need in meant
         unused = not lines[line].used and lines[line].word != "fits"
         nearly = judgement.order_text and unused and covers[need].state != "covered" and not supplies[line].stock
         if named or nearly:
-            found.append(_near_miss(supplies[line], covers[need], judgement, _fits_instead(line, judged, covers)))
+            instead = _fits_instead(supplies[line], meant, order, covers) if named else ""
+            found.append(_near_miss(supplies[line], covers[need], judgement, instead))
     return tuple(found)
 
 
@@ -54,13 +57,17 @@ def _near_miss(supply: Supply, cover: Cover, judgement: Judgement, instead: str)
     return NearMiss(supply.id, need.id, judgement.word, text, whole, judgement.question)
 
 
-def _fits_instead(line: str, judged: Judged, covers: Mapping[str, Cover]) -> str:
-    """Return the open needs that a line would fit."""
-    return ", ".join(
-        need
-        for (one, need), judgement in judged.pairs.items()
-        if one == line and judgement.word == "fits" and covers[need].state != "covered"
-    )
+def _fits_instead(supply: Supply, named: tuple[str, ...], order: Order, covers: Mapping[str, Cover]) -> str:
+    """Return the open needs that a line would fit though it is for others: two lines may have been exchanged."""
+    needs = {need.id: need for need in order.needs}
+    found: list[str] = []
+    for need in order.needs:
+        if covers[need.id].state == "covered" or need.id in named or need.required.unit != supply.amount.unit:
+            continue
+        judgement = judge_for(supply, need, needs, named=False)
+        if judgement is not None and judgement.word == "fits":
+            found.append(need.id)
+    return ", ".join(found)
 
 
 # --- more than needed ------------------------------------------------------------------------------------------------
