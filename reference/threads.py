@@ -90,6 +90,7 @@ def metric(diameter: Decimal, pitch: Decimal | None = None) -> ThreadSize | None
     return _metric_sizes().get((diameter, pitch))
 
 
+@lru_cache(maxsize=1024)
 def pitches(diameter: Decimal) -> tuple[Decimal, ...]:
     """Return the pitches of a metric diameter [mm]: the coarse one first where there is one, then the fine ones.
 

@@ -48,7 +48,8 @@ def take(text: str) -> Counted:
         first = _FIRST.match(text)
         if first is not None and int(first[1]):
             return Counted(text[first.end() :], int(first[1]), None)
-    last = _LAST.search(text) if text[-1:] in _ENDS else None
+    cut = max(0, len(text) - _LONGEST)
+    last = _LAST.search(text, cut) if text[-1:] in _ENDS else None
     if last is None or not last.start():
         return Counted(text, None, None)
     pack = last["pack"]
@@ -57,5 +58,8 @@ def take(text: str) -> Counted:
         return Counted(text, None, None)
     return Counted(text[: last.start()], number, number if pack else None)
 
+
+_LONGEST = 30
+"""A count at the end of a line is not longer than this, with its words."""
 
 _ENDS = frozenset("0123456789)." + "".join(word[-1] + word[-1].upper() for word in PIECE_WORDS if word[-1].isalpha()))

@@ -261,9 +261,13 @@ def _check_identity(draft: Draft, reading: Reading) -> None:
 
 
 @lru_cache(maxsize=CACHE_SIZE)
+def _learnt(text: str) -> LineReading:
+    return stencil.learn(text, meaning)
+
+
 def _part(text: str) -> LineReading:
     """Return the answer for a normalised line without its count of pieces."""
-    return stencil.apply(text) or stencil.learn(text, meaning)
+    return stencil.apply(text) or _learnt(text)
 
 
 def _whole(line: str, part: Callable[[str], LineReading]) -> LineReading:

@@ -67,6 +67,9 @@ _CLASS_LETTERS = frozenset(
         "z",
     ]
 )
+_AROUND = 12
+"""How far a rule may look beyond either end of the line."""
+
 _CURRENCY = frozenset({"$", "€", "£", "eur", "usd", "gbp", "chf", "euro", "euros", "dollar", "dollars"})
 _LINKS = frozenset({"x", "*", "by"})
 _APPROXIMATE = frozenset(
@@ -130,6 +133,8 @@ class _Scanner:
         self, text: str, line: str, words: frozenset[str], standards: tuple[StandardMention, ...], amperes: bool = False
     ) -> None:
         self.items = tokens(text)
+        # The words of the tokens; blanks at the end answer for the places before the first and after the last.
+        self.low = [item.low for item in self.items] + [""] * _AROUND
         self.facts = Facts(line, words, standards)
         self.amperes = amperes
         self.chain: list[Element] = []
@@ -157,9 +162,6 @@ class _Scanner:
     def at(self, i: int) -> Token | None:
         return self.items[i] if 0 <= i < len(self.items) else None
 
-    def low(self, i: int) -> str:
-        return self.items[i].low if 0 <= i < len(self.items) else ""
-
     def glued(self, i: int) -> bool:
         """Tell whether token i stands directly behind the one before it."""
         return 0 <= i < len(self.items) and not self.items[i].space
@@ -184,7 +186,7 @@ class _Scanner:
             i += 1
         unit = "in" if inch else ""
         mm = value * MM_PER_INCH if inch else value
-        word = self.low(i)
+        word = self.low[i]
         token = self.at(i)
         if token is not None and word:
             area = self._area(i)
@@ -199,7 +201,7 @@ class _Scanner:
             elif word in RATING_UNITS and self._is_rating_unit(i):
                 unit = word
                 i += 1
-            elif word == "°" and self.low(i + 1) == "c":
+            elif word == "°" and self.low[i + 1] == "c":
                 unit = "degc"
                 i += 2
         text = self.quote(start, i)
@@ -207,29 +209,29 @@ class _Scanner:
 
     def _area(self, i: int) -> int | None:
         """Read ``mm2``, ``mm^2``, ``qmm`` at token i; returns the token after."""
-        if self.low(i) in {"qmm", "sqmm"}:
+        if self.low[i] in {"qmm", "sqmm"}:
             return i + 1
-        step = i + 2 if self.low(i + 1) == "^" else i + 1
-        return step + 1 if self.low(i) == "mm" and self.low(step) == "2" and self.glued(step) else None
+        step = i + 2 if self.low[i + 1] == "^" else i + 1
+        return step + 1 if self.low[i] == "mm" and self.low[step] == "2" and self.glued(step) else None
 
     def _is_length_unit(self, i: int, start: int) -> bool:
-        word, token = self.low(i), self.items[i]
+        word, token = self.low[i], self.items[i]
         if word == "m":
             if self.is_number(i + 1) and self.glued(i + 1):
                 return False  # 5m6: a tolerance class or a thread, no metres
-            return token.text == "m" or (token.space and self.low(i - 1) != "x") or start == 0
+            return token.text == "m" or (token.space and self.low[i - 1] != "x") or start == 0
         if word == "in":
             following = self.at(i + 1)
             return following is None or following.kind != "w" or following.low not in MATERIALS
         return True
 
     def _is_rating_unit(self, i: int) -> bool:
-        word, token = self.low(i), self.items[i]
+        word, token = self.low[i], self.items[i]
         if word == "a":
-            if self.is_number(i + 1) and self.glued(i + 1) and self.low(i + 2) not in {"v", "vac", "vdc", "w"}:
+            if self.is_number(i + 1) and self.glued(i + 1) and self.low[i + 2] not in {"v", "vac", "vdc", "w"}:
                 return False
             return not token.space or (self.amperes and token.text == "A")
-        if word == "deg" and self.low(i + 1) == "c":
+        if word == "deg" and self.low[i + 1] == "c":
             return False
         # bore 5 W6: the letter belongs to the number that follows
         return not (len(word) == 1 and token.space and self.is_number(i + 1) and self.glued(i + 1))
@@ -254,33 +256,33 @@ class _Scanner:
         value = int(token.text.replace(",", ""))
         if token.text.count(",") and len(token.text.split(",")[-1]) != 3:
             return None
-        follower = self.low(i + 1)
+        follower = self.low[i + 1]
         if follower in PIECE_WORDS and value > 0:
             after = i + 2
-            if self.low(after) == ".":
+            if self.low[after] == ".":
                 after += 1
             self.count(value)
             return after
-        if self.low(i - 1) == "(" and follower == ")" and token.text.isdigit() and value > 0:
+        if self.low[i - 1] == "(" and follower == ")" and token.text.isdigit() and value > 0:
             if token.text in PROFILES:
                 return None
             self.count(value)
             return i + 1
-        if self.low(i - 1) in {"about", "ca", "approx"} and self.low(i - 2) == "(" and follower == ")":
+        if self.low[i - 1] in {"about", "ca", "approx"} and self.low[i - 2] == "(" and follower == ")":
             self.count(value)
             return i + 1
-        if (follower == "er" or follower == "-") and self.low(i + 2) in PACK_WORDS:
+        if (follower == "er" or follower == "-") and self.low[i + 2] in PACK_WORDS:
             self.facts.pack = value
             return i + 3
         if follower in {"x", "*"} and not self.linked and token.text.isdigit() and 0 < value <= 5000:
             then = self.at(i + 2)
             if then is None:
                 return None
-            opens = i == 0 or self.low(i - 1) in {",", "(", ";", ":"}
+            opens = i == 0 or self.low[i - 1] in {",", "(", ";", ":"}
             if then.text == BLANK and opens:
                 self.count(value)
                 return i + 2
-            noun = then.low not in LABELS or (len(then.low) > 2 and self.low(i + 3) in _NAMES_A_PART)
+            noun = then.low not in LABELS or (len(then.low) > 2 and self.low[i + 3] in _NAMES_A_PART)
             if then.kind == "w" and noun and then.low != "x":
                 # 2x LM8UU, 4 x M3 nuts; but 8xD5 and 10 x M6 after other sizes are sizes
                 if then.low == "m" and not opens:
@@ -295,7 +297,7 @@ class _Scanner:
 
     def _size_follows(self, i: int) -> bool:
         """Tell whether a whole size follows, so that ``4x 4mm`` before it counts pieces."""
-        return self.is_number(i) or self.low(i) in {"ø", "#"}
+        return self.is_number(i) or self.low[i] in {"ø", "#"}
 
     def count(self, value: int) -> None:
         if self.facts.quantity is None:
@@ -374,9 +376,9 @@ class _Scanner:
                     self.spaced_links.append(False)
                     return i + 1
                 last = self.chain[-1]
-                if self.low(i + 1) in PROPERTY_CLASSES:
+                if self.low[i + 1] in PROPERTY_CLASSES:
                     self.close()
-                    self.attribute("property_class", self.low(i + 1), self.low(i + 1))
+                    self.attribute("property_class", self.low[i + 1], self.low[i + 1])
                     return i + 2
                 if isinstance(last, Number) and self.is_number(i + 1):
                     number, after = self.number(i + 1)
@@ -410,21 +412,21 @@ class _Scanner:
             return self._after_element(after)
         self.facts.attributes["number size"] = self.items[i + 1].text
         self.close()
-        return i + 3 if self.low(i + 2) in _LINKS and self.is_number(i + 3) else i + 2
+        return i + 3 if self.low[i + 2] in _LINKS and self.is_number(i + 3) else i + 2
 
     def _element_follows(self, i: int) -> bool:
         if self.is_number(i):
             return True
-        word = self.low(i)
+        word = self.low[i]
         if word in LABELS or word in {"m", "st", "tr"}:
-            step = i + 2 if self.low(i + 1) in {"=", ":", "."} else i + 1
+            step = i + 2 if self.low[i + 1] in {"=", ":", "."} else i + 1
             return self.is_number(step)
         return word == "."
 
     def _after_element(self, i: int) -> int:
         """Behind a chain element: note where the chain ends, and read a link that goes on with it."""
         self.chain_end = i
-        word = self.low(i)
+        word = self.low[i]
         if word in _LINKS and self._element_follows(i + 1):
             counted = self.times(i)
             if counted is not None:
@@ -440,7 +442,7 @@ class _Scanner:
         part = _fraction(self.items, i)
         after = part[1] if part else i + 1
         if (
-            self.low(after) != "-"
+            self.low[after] != "-"
             or not self.glued(after)
             or not self.is_number(after + 1)
             or not self.glued(after + 1)
@@ -450,13 +452,13 @@ class _Scanner:
             return None
         name = self.quote(i, after + 2)
         thread = threads.unified(name)
-        if thread is None and part and self.low(after + 2) in {"npt", "nptf"}:
+        if thread is None and part and self.low[after + 2] in {"npt", "nptf"}:
             thread = threads.pipe(f"NPT {self.quote(i, part[1])}")
             after += 1
         if thread is None:
             return None
         after += 2
-        if self.low(after) in _TPI_SERIES:
+        if self.low[after] in _TPI_SERIES:
             after += 1
         return ThreadMention(thread, self.quote(i, after), True), after
 
@@ -472,14 +474,14 @@ class _Scanner:
             self.add(unified[0])
             self.facts.inches = True
             return self._after_element(unified[1])
-        previous = self.low(i - 1)
+        previous = self.low[i - 1]
         number, after = self.number(i)
-        priced = self.low(after) in _CURRENCY and not (self.is_number(after + 1) and self.glued(after + 1))
+        priced = self.low[after] in _CURRENCY and not (self.is_number(after + 1) and self.glued(after + 1))
         if previous in _CURRENCY or priced:
             self.close()
             self.facts.unread.append(self.quote(i, after))
             return after + (1 if priced else 0)
-        if self.low(after) == "%":
+        if self.low[after] == "%":
             self.facts.unread.append(self.quote(i, after + 1))
             return after + 1
         pipe = self._pipe_suffix(i, number, after)
@@ -490,28 +492,28 @@ class _Scanner:
             token.text in PROPERTY_CLASSES
             and number.unit == ""
             and not self.linked
-            and self.low(after) not in _LINKS
-            and self.low(after) not in LABELS
+            and self.low[after] not in _LINKS
+            and self.low[after] not in LABELS
         ):
             self.close()
             self.attribute("property_class", token.text, token.text)
             return after
         if (
             number.unit == ""
-            and self.low(after) in {"h", "H"}
+            and self.low[after] in {"h", "H"}
             and f"{token.text}h" in HARDNESS_CLASSES
             and self.glued(after)
         ):
             self.attribute("property_class", f"{token.text}H", self.quote(i, after + 1))
             return after + 1
-        if number.unit == "" and self.low(after) == "hv":
+        if number.unit == "" and self.low[after] == "hv":
             self.attribute("hardness", f"{token.text} HV", self.quote(i, after + 1))
             return after + 1
         if (
             number.unit == ""
             and token.text.lower() in GRADES
             and not self.linked
-            and self.low(after) not in _LINKS
+            and self.low[after] not in _LINKS
             and number.plain > 300
         ):
             self.attribute("material", GRADES[token.text.lower()], token.text)
@@ -546,9 +548,9 @@ class _Scanner:
 
     def _is_class_number(self, i: int, number: Number, after: int) -> bool:
         """Tell whether a whole number behind `` - `` and a thread is a nut's property class: ``ISO 7040 - M5 - 8``."""
-        if number.unit or self.low(i - 1) != "-" or not self.items[i].space or not self.items[i - 1].space:
+        if number.unit or self.low[i - 1] != "-" or not self.items[i].space or not self.items[i - 1].space:
             return False
-        follower = self.low(after)
+        follower = self.low[after]
         return (
             self.items[i].text in NUT_CLASSES
             and bool(self.facts.threads() or any(isinstance(part, ThreadMention) for part in self.chain))
@@ -568,24 +570,24 @@ class _Scanner:
 
     def _counts(self, i: int) -> bool:
         """Tell whether `` x10`` stands at i: a blank before the sign and none behind it."""
-        return self.low(i) in _LINKS and self.items[i].space and self.glued(i + 1)
+        return self.low[i] in _LINKS and self.items[i].space and self.glued(i + 1)
 
     def _link_at(self, i: int) -> bool:
-        return self.low(i) in {"x", "*", "/"} and self._element_follows(i + 1)
+        return self.low[i] in {"x", "*", "/"} and self._element_follows(i + 1)
 
     def _suffix_label(self, i: int, number: Number) -> tuple[Number, int] | None:
         """Read ``4 bore``, ``18mm lg``, ``20T``, ``6 mm breit`` behind a number."""
-        word = self.low(i)
+        word = self.low[i]
         label = LABELS.get(word)
-        if word == "lead" and self.low(i + 1) in {"screw", "screws", "nut", "nuts", "spindle"}:
+        if word == "lead" and self.low[i + 1] in {"screw", "screws", "nut", "nuts", "spindle"}:
             return None  # 8 mm lead screw
-        if word == "shaft" and self.low(i + 1) in {"collar", "collars", "support", "supports", "coupling", "coupler"}:
+        if word == "shaft" and self.low[i + 1] in {"collar", "collars", "support", "supports", "coupling", "coupler"}:
             return None  # 8x16x8 shaft collar
         if label is not None and self._class_at(i + 1):
             return None  # 8x10x10 Bohrung F7: the label belongs to the class
-        if label in {"thread", "shoulder", "flange", "stud"} and self.low(i + 1) in _NAMES_A_PART:
+        if label in {"thread", "shoulder", "flange", "stud"} and self.low[i + 1] in _NAMES_A_PART:
             return None
-        if label in {"id", "od"} and self.low(i + 1) in {"/", "-"} and LABELS.get(self.low(i + 2)) in {"id", "od"}:
+        if label in {"id", "od"} and self.low[i + 1] in {"/", "-"} and LABELS.get(self.low[i + 2]) in {"id", "od"}:
             return None  # 20 mm Innen/Außen: the two ends of a standoff
         if word == "t" and self.glued(i) and self.items[i].text == "T":
             label = "teeth"
@@ -594,7 +596,7 @@ class _Scanner:
         token = self.items[i]
         if (
             word in {"d", "l", "h", "t", "w", "z"}
-            and (self.is_number(i + 1) or self.low(i + 1) in {"=", ":"})
+            and (self.is_number(i + 1) or self.low[i + 1] in {"=", ":"})
             and label != "teeth"
         ):
             return None  # the letter belongs to the number that follows: 8 D12
@@ -611,7 +613,7 @@ class _Scanner:
         unlabelled = self.is_number(following) and not self._suffix_only(following)
         if unlabelled and token.space and word not in BEHIND and label not in {"teeth", "starts"}:
             behind = any(other.text[0].isdigit() for other in self.facts.labelled)  # 8 mm OD 6 mm ID 1 m
-            before = label in {"od", "id"} and not behind and self.low(self.number(following)[1]) not in LABELS
+            before = label in {"od", "id"} and not behind and self.low[self.number(following)[1]] not in LABELS
             if not number.unit or word in BEFORE or before or self._labels_next(following):
                 return None
         if label == "series":
@@ -624,7 +626,7 @@ class _Scanner:
                 )
             )
         after = i + 1
-        second = LABELS.get(self.low(after))
+        second = LABELS.get(self.low[after])
         if second == "diameter" and label in {
             "od",
             "id",
@@ -695,7 +697,7 @@ class _Scanner:
 
     def _pipe_suffix(self, i: int, number: Number, after: int) -> tuple[ThreadMention, int] | None:
         """Read ``1/8 BSP``, ``1/4" NPT`` at number i."""
-        word = self.low(after)
+        word = self.low[after]
         if word not in {"bsp", "npt", "bspp", "bspt", "nptf", "gas"} or number.unit != "in":
             return None
         part = _fraction(self.items, i)
@@ -740,20 +742,20 @@ class _Scanner:
 
     def _class_word(self, i: int) -> int | None:
         """Read ``class 8``, ``cl. 10``: the property class of a nut or screw; returns the token after."""
-        step = i + 2 if self.low(i + 1) == "." else i + 1
+        step = i + 2 if self.low[i + 1] == "." else i + 1
         if not self.is_number(step) or self.items[step].text not in NUT_CLASSES | PROPERTY_CLASSES:
             return None
-        if self.low(step + 1) in _LINKS or self.low(step + 1) in LABELS:
+        if self.low[step + 1] in _LINKS or self.low[step + 1] in LABELS:
             return None
         self.attribute("property_class", self.items[step].text, self.quote(i, step + 1))
         return step + 1
 
     def _is_drive(self, i: int) -> bool:
         """Tell whether a drive and its size stand at i: ``TX20``, ``PH2``, ``torx 10``; ``T20`` only beside a screw."""
-        word = self.low(i)
+        word = self.low[i]
         if word not in _DRIVES or not self.is_number(i + 1) or not self.items[i + 1].text.isdigit():
             return False
-        if self.low(i + 2) in _LINKS or self.low(i + 2) in {"/", "-"}:
+        if self.low[i + 2] in _LINKS or self.low[i + 2] in {"/", "-"}:
             return False
         if word == "t":
             return self.glued(i + 1) and not self.facts.words.isdisjoint(_SCREW_WORDS)
@@ -763,45 +765,45 @@ class _Scanner:
         return bool(self.chain) and self.chain_end == i
 
     def _noun_pack(self, i: int) -> bool:
-        return self.low(i) in {"set", "box", "package"} and not self._number_after(i)
+        return self.low[i] in {"set", "box", "package"} and not self._number_after(i)
 
     def _number_after(self, i: int) -> bool:
         step = i + 1
-        while self.low(step) in _ARTICLES or self.low(step) in {"=", ":", "."}:
+        while self.low[step] in _ARTICLES or self.low[step] in {"=", ":", "."}:
             step += 1
         return self.is_number(step)
 
     def on_count(self, i: int) -> int | None:
         step = i + 1
-        while self.low(step) in _ARTICLES or self.low(step) in {"=", ":", "."}:
+        while self.low[step] in _ARTICLES or self.low[step] in {"=", ":", "."}:
             step += 1
         token = self.at(step)
         if token is None or not token.text.isdigit() or int(token.text) == 0:
             return None
         self.close()
-        if self.low(i) in PACK_WORDS:
+        if self.low[i] in PACK_WORDS:
             self.facts.pack = int(token.text)
         self.count(int(token.text))
         after = step + 1
-        if self.low(after) in PIECE_WORDS:
+        if self.low[after] in PIECE_WORDS:
             after += 1
         return after
 
     def on_label(self, i: int) -> int | None:
         """Read a label before its number: ``bore 5``, ``Ø4``, ``L=400``, ``shoulder dia 8``, ``D6x125``."""
-        label = LABELS.get(self.low(i), "")
+        label = LABELS.get(self.low[i], "")
         step = i + 1
-        if label == "length" and self.low(i - 1) in {"full", "half", "partial"}:
+        if label == "length" and self.low[i - 1] in {"full", "half", "partial"}:
             return None  # grooved over its half length
-        if self.low(i) in SIGNED_LABELS:
+        if self.low[i] in SIGNED_LABELS:
             symbol = i > 0 and self.items[i].text in {"Da", "De", "Di", "Dm"}
-            if symbol or self.low(step) in {"=", ":"} or (self.is_number(step) and self.glued(step)):
-                label = SIGNED_LABELS[self.low(i)]
+            if symbol or self.low[step] in {"=", ":"} or (self.is_number(step) and self.glued(step)):
+                label = SIGNED_LABELS[self.low[i]]
         if not label:
             return None
-        if self.low(i) == "l" and self.low(step) == "0" and self.glued(step):
+        if self.low[i] == "l" and self.low[step] == "0" and self.glued(step):
             label, step = "free length", step + 1  # L0 = 30
-        second = LABELS.get(self.low(step))
+        second = LABELS.get(self.low[step])
         if second in {"diameter", "bore", "length", "height", "width"} and label in {
             "od", "id", "bore", "shoulder", "hole", "flange", "shaft", "wire", "head", "body", "belt", "stud",
             "free length", "tube", "mean", "slot", "section",
@@ -809,33 +811,33 @@ class _Scanner:
             step += 1
             if label in {"id"} and second == "bore":
                 label = "bore"
-        while self.low(step) in {"=", ":", "."}:
+        while self.low[step] in {"=", ":", "."}:
             step += 1
-        if self.low(step) in {"of", "de", "di", "von"} and self.is_number(step + 1):
+        if self.low[step] in {"of", "de", "di", "von"} and self.is_number(step + 1):
             step += 1
         if not self.is_number(step) or (label == "thread" and self.unified(step)):
             return None
-        single = len(self.low(i)) == 1 and self.low(i) != "ø"
-        if single and not (self.glued(step) or self.low(i + 1) in {"=", ":"} or self.low(i) in {"d", "l", "z"}):
+        single = len(self.low[i]) == 1 and self.low[i] != "ø"
+        if single and not (self.glued(step) or self.low[i + 1] in {"=", ":"} or self.low[i] in {"d", "l", "z"}):
             return None
-        if single and self.low(i) in {"h", "t", "w", "z"} and self.glued(step) and self.low(i + 1) not in {"=", ":"}:
-            if self.low(i) in {"h", "t"}:
+        if single and self.low[i] in {"h", "t", "w", "z"} and self.glued(step) and self.low[i + 1] not in {"=", ":"}:
+            if self.low[i] in {"h", "t"}:
                 return None
         number, after = self.number(step)
         if number.unit and number.unit in RATING_UNITS:
             return None
         if label in {"thread", "head", "flange", "stud", "tube", "shaft"} and self._link_at(after):
             return None  # with internal thread 8x40: the size of the part, not of the thread
-        if label == "head" and LABELS.get(self.low(after)) == "length" and not self.is_number(after + 1):
+        if label == "head" and LABELS.get(self.low[after]) == "length" and not self.is_number(after + 1):
             return None  # knurled head 20 mm long
         if label == "head" and (self.items[step].text in PROPERTY_CLASSES or self.items[step].text in GRADES):
             return None  # pan head 4.8, flat head 304
-        if self.low(after) in PIECE_WORDS and not number.unit:
+        if self.low[after] in PIECE_WORDS and not number.unit:
             return None  # button head 50 pcs
         label_text = self.quote(i, after)
         number = Number(number.value, label_text, number.unit, label, number.upper, number.plain)
-        range_sign = self.low(after) == "-" and self.is_number(after + 1)
-        if label == "grip" and self.low(after) in {"to", "bis", "a"} and self.is_number(after + 1):
+        range_sign = self.low[after] == "-" and self.is_number(after + 1)
+        if label == "grip" and self.low[after] in {"to", "bis", "a"} and self.is_number(after + 1):
             range_sign = True
         if range_sign and (self.glued(after) or label == "grip"):
             upper, after = self.number(after + 1)
@@ -874,7 +876,7 @@ class _Scanner:
                 return after
             thread = ThreadSize(f"M{self.items[i + 1].text.replace(',', '.')}", size, None)
         pitch_stated = False
-        if self.low(after) in {"x", "*", "-"} and self.is_number(after + 1):
+        if self.low[after] in {"x", "*", "-"} and self.is_number(after + 1):
             pitch, beyond = self.number(after + 1)
             options = threads.pitches(size)
             if pitch.value in options and pitch.unit in {"", "mm"} and self._is_pitch(pitch, beyond):
@@ -883,13 +885,13 @@ class _Scanner:
                     thread, pitch_stated = fine, True
                     after = beyond
                     text = self.quote(i, after)
-        elif self.is_number(after) and "." in self.low(after) and self._link_at(after + 1):
+        elif self.is_number(after) and "." in self.low[after] and self._link_at(after + 1):
             fine = threads.metric(size, self.items[after].value)  # M6 1.0 x 20
             if fine is not None:
                 thread, pitch_stated = fine, True
                 after += 1
                 text = self.quote(i, after)
-        if self.low(after) in {"lh", "left"}:
+        if self.low[after] in {"lh", "left"}:
             thread = ThreadSize(thread.designation, thread.diameter, thread.pitch, thread.system, "left")
             after += 1
         before = i - 1
@@ -900,8 +902,8 @@ class _Scanner:
 
     def _is_pitch(self, pitch: Number, beyond: int) -> bool:
         """Tell whether the number behind a thread is its pitch: it is listed, and a length follows or is absent."""
-        label = LABELS.get(self.low(beyond))
-        number_follows = self.is_number(beyond + (2 if self.low(beyond + 1) in {"=", ":", "."} else 1))
+        label = LABELS.get(self.low[beyond])
+        number_follows = self.is_number(beyond + (2 if self.low[beyond + 1] in {"=", ":", "."} else 1))
         return number_follows or label not in {"length", "height", "thickness", "depth"}
 
     def _pipe_number(self, i: int) -> bool:
@@ -912,7 +914,7 @@ class _Scanner:
         if part is not None:
             return True
         return (
-            self.low(i) == "g"
+            self.low[i] == "g"
             and self.glued(step)
             and self.items[step].text in {"1", "2"}
             and self.items[i].text == "G"
@@ -921,10 +923,10 @@ class _Scanner:
     def on_pipe(self, i: int) -> int:
         part = _fraction(self.items, i + 1)
         after = part[1] if part else i + 2
-        letters = self.low(i).upper()
+        letters = self.low[i].upper()
         letters = _PIPE_NAMES.get(letters, letters)
         size = self.quote(i + 1, after)
-        if self.low(after) == '"':
+        if self.low[after] == '"':
             after += 1
         thread = threads.pipe(f"{letters} {size}")
         if thread is None:
@@ -953,8 +955,8 @@ class _Scanner:
             self.attribute("material", MATERIALS[word], token.text)
             if MATERIALS[word] in RUBBERS and self._shore(i + 1):
                 return i + 2
-        elif (word == "st" and self.low(i - 1) in {"-", ","}) or (
-            word == "st" and (self.at(i + 1) is None or self.low(i + 1) in {",", ")"})
+        elif (word == "st" and self.low[i - 1] in {"-", ","}) or (
+            word == "st" and (self.at(i + 1) is None or self.low[i + 1] in {",", ")"})
         ):
             self.attribute("material", "steel", token.text)
         elif word in FINISHES:
@@ -971,7 +973,7 @@ class _Scanner:
 
     def _shore(self, i: int) -> bool:
         """Read the hardness behind a rubber: ``NBR 70``, ``FKM75``."""
-        token, after = self.at(i), self.low(i + 1)
+        token, after = self.at(i), self.low[i + 1]
         if token is None or token.text not in SHORE or after in _LINKS or after in LENGTH_UNITS or after in LABELS:
             return False
         self.attribute("hardness", f"{token.text} Shore A", token.text)
@@ -981,7 +983,7 @@ class _Scanner:
         """Read a tolerance class that stands apart from its number: ``Ø4 h8``, ``tol. m6``, ``h6``."""
         token = self.items[i]
         grade = self.items[i + 1].text
-        if self.glued(i + 2) and self.low(i + 2) in {"a", "ma"}:
+        if self.glued(i + 2) and self.low[i + 2] in {"a", "ma"}:
             return i + 1  # F10A: a fuse
         if (
             token.low in {"h", "m", "k", "n", "g", "f", "js", "p", "r", "s"}
@@ -996,7 +998,7 @@ class _Scanner:
 
     def _grade(self, i: int) -> int | None:
         """Read a grade: ``A2``, ``A4-80``, ``Cf53``, ``N52``."""
-        word = self.low(i)
+        word = self.low[i]
         if not self.is_number(i + 1) or not self.glued(i + 1):
             return None
         name = f"{word}{self.items[i + 1].text}"
@@ -1004,12 +1006,12 @@ class _Scanner:
             self.attribute("grade", name.upper(), self.quote(i, i + 2))
             return i + 2
         after = i + 2
-        if name not in GRADES or (self.low(after) in _LINKS and self.glued(after) and self.is_number(after + 1)):
+        if name not in GRADES or (self.low[after] in _LINKS and self.glued(after) and self.is_number(after + 1)):
             return None  # A4x4x16 is a form and a size
-        if self.glued(after) and self.low(after) in {"a", "ma"}:
+        if self.glued(after) and self.low[after] in {"a", "ma"}:
             return None  # F1A is a fuse
-        if self.low(after) == "-" and self.glued(after) and f"{name}-{self.low(after + 1)}" in GRADES:
-            name = f"{name}-{self.low(after + 1)}"
+        if self.low[after] == "-" and self.glued(after) and f"{name}-{self.low[after + 1]}" in GRADES:
+            name = f"{name}-{self.low[after + 1]}"
             after += 2
         self.close()
         self.attribute("material", GRADES[name], self.quote(i, after))

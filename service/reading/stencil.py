@@ -10,7 +10,7 @@ What does not belong here: any rule of reading. ``tests/reading/test_stencil.py`
 import re
 from collections import OrderedDict
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
@@ -24,8 +24,11 @@ from service.reading.questions import ask
 if TYPE_CHECKING:
     from service.reading.reader import Meaning
 
-_LENGTH = re.compile(r"(?<=[\d ][xX])( ?)(\d{2,4})(?=$|[ ,;)]|mm\b)")
+_LENGTH = re.compile(
+    r"(?:(?<=[\d m][xX*])|(?<=[xX*] ))(\d{1,4})(?=$|[ ,;)]|mm\b)|(?<= )(\d{1,4})(?= ?(?:mm )?(?:long|lg|lang)\b)"
+)
 _BEFORE = re.compile(r"(\d+)(?:[.,]\d+)?\D{0,4}$")
+_UNIT_LETTERS = " mlong"
 _HOLE = "\ue001"
 _LEAST, _MOST = 14, 1999
 _MAX_STENCILS = 8192
@@ -50,6 +53,7 @@ class _Stencil:
     parts: tuple[_Part, ...]
     doubts: tuple[str, ...]
     asks: tuple[str, ...]
+    proved: set[int] = field(default_factory=set)
 
     def fill(self, text: str, length: str) -> LineReading:
         """Return the answer for the text that has this length in its hole."""
@@ -66,7 +70,8 @@ def _fill(part: _Part, number: str) -> Reading:
     because = reading.because
     if part.because is not None:
         old = because[part.because]
-        because = (*because[: part.because], Because(number, old.says, old.source), *because[part.because + 1 :])
+        new = Because(number + old.text.lstrip("0123456789"), old.says, old.source)
+        because = (*because[: part.because], new, *because[part.because + 1 :])
     notes = part.notes
     if part.listed is not None:
         note = length_note(part.listed, length)
@@ -104,8 +109,8 @@ def _cut(text: str) -> _Cut | None:
         pass
     if match is None:
         return None
-    before = text[: match.start(2)]
-    return _Cut(f"{before}{_HOLE}{text[match.end(2) :]}", match[2], before)
+    before = text[: match.start()]
+    return _Cut(f"{before}{_HOLE}{text[match.end() :]}", match[0], before)
 
 
 def apply(text: str) -> LineReading | None:
@@ -114,7 +119,10 @@ def apply(text: str) -> LineReading | None:
     if cut is None:
         return None
     held = _stencils.get(cut.key)
-    if not isinstance(held, _Stencil) or cut.length[0] == "0" or not held.least <= int(cut.length) <= _MOST:
+    if not isinstance(held, _Stencil) or cut.length[0] == "0":
+        return None
+    length = int(cut.length)
+    if length > _MOST or (length < held.least and length not in held.proved):
         return None
     return held.fill(text, cut.length)
 
@@ -127,8 +135,12 @@ def learn(text: str, meaning: "Callable[[str], Meaning]") -> LineReading:
         return read.answer
     if cut.key not in _stencils:
         _keep(cut.key, _ONCE)
-    elif _stencils[cut.key] is _ONCE:
+        return read.answer
+    held = _stencils[cut.key]
+    if held is _ONCE:
         _keep(cut.key, _make(read, cut, meaning))
+    elif isinstance(held, _Stencil) and cut.length[0] != "0" and held.fill(text, cut.length) == read.answer:
+        held.proved.add(int(cut.length))  # below the range: each number for itself
     return read.answer
 
 
@@ -161,7 +173,7 @@ def _make(read: "Meaning", cut: _Cut, meaning: "Callable[[str], Meaning]") -> _S
 def _part(reading: Reading, draft: Draft, length: str, inches: bool) -> _Part | None:
     if not by_name()[reading.family].uniform_length:
         return None
-    places = [k for k, item in enumerate(reading.because) if item.text == length]
+    places = [k for k, item in enumerate(reading.because) if item.text.rstrip(_UNIT_LETTERS) == length]
     if len(places) > 1:
         return None
     attributes = {"standard": draft.standards[0], **reading.attributes} if draft.standards else reading.attributes

@@ -24,7 +24,7 @@ _DIGITS = str.maketrans("０１２３４５６７８９", "0123456789")
 _TOKEN = re.compile(
     r"[0-9]+(?:[.,][0-9]+)*"  # 12  12.7  12,7  18.8.2
     r"|(?:(?<![\w.,])|(?<=[xX]))[.,][0-9]+"  # .5  x.8
-    r"|[mM]{2}(?=[xX]\s*[0-9øD])"  # the unit in 4mmx20mm
+    r"|[mM]{2}(?=[xX](?:[0-9øD]|$))"  # the unit in 4mmx20mm
     r"|(?<=[0-9])[xX](?=[A-Za-zø]{1,2}[0-9])"  # the sign in 4xM3, 8xD5
     r"|ø(?=[a-zA-Z]{2})"  # the sign in Øext 8
     r"|[^\W\d_]+|[^\w\s]|[\ue000-\uf8ff]"
@@ -91,20 +91,34 @@ def _token(text: str, space: bool) -> Token:
     return Token("s", text, text, space)
 
 
-def tokens(text: str) -> list[Token]:
-    """Return the tokens of a normalised line."""
+@lru_cache(maxsize=8192)
+def _chunk(text: str) -> tuple[Token, ...]:
+    """Return the tokens of a piece of the line that has no blank in it; the first one has a blank before it."""
     found: list[Token] = []
     end = 0
     for match in _TOKEN.finditer(text):
         start = match.start()
         found.append(_token(match.group(), start > end or start == 0))
         end = match.end()
+    return tuple(found)
+
+
+def tokens(text: str) -> list[Token]:
+    """Return the tokens of a normalised line."""
+    found: list[Token] = []
+    for chunk in text.split():
+        found += _chunk(chunk)
     return found
 
 
 _WORD = re.compile(r"[^\W\d_]+")
 
 
+@lru_cache(maxsize=8192)
+def _chunk_words(text: str) -> frozenset[str]:
+    return frozenset(fold(word) for word in _WORD.findall(text))
+
+
 def words(text: str) -> frozenset[str]:
     """Return the folded words of a normalised line, in any order."""
-    return frozenset(fold(word) for word in _WORD.findall(text))
+    return frozenset().union(*map(_chunk_words, text.split()))
