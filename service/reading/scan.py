@@ -667,7 +667,7 @@ class _Scanner:
             return True
         if label is None or word == "d":
             return False
-        if label in {"length", "width"} and not self.is_number(i + 1) and self.low[i + 1] not in {"=", ":"}:
+        if label in {"length", "width", "pitch"} and not self.is_number(i + 1) and self.low[i + 1] not in {"=", ":"}:
             return True
         return word in BEHIND or label in {"teeth", "starts"} or self._suffix_only(i + 1)
 
