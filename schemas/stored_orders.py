@@ -160,6 +160,13 @@ class NewReceipts(Closed):
     )
 
 
+def _object(description: str, example: dict[str, Any]) -> fields.Dict:
+    """Return an object of a reply whose names are not the wire's to know."""
+    name = fields.String(metadata=about("name of the field", next(iter(example))))
+    value = fields.Raw(allow_none=True, metadata=about("its value", next(iter(example.values()))))
+    return fields.Dict(keys=name, values=value, required=True, metadata=about(description, example))
+
+
 # --- replies ---------------------------------------------------------------------------------------------------------
 
 
@@ -186,12 +193,7 @@ class LogEntry(Closed):
     number = count_field("number of the entry, from 1", 1)
     revision = count_field("the revision in which it was told", 2)
     kind = word_field("event or receipt", ("event", "receipt"), "event")
-    entry = fields.Dict(
-        required=True,
-        metadata=about(
-            "the entry as it was told, with its day", {"event": "received", "line": "L1", "on": "2027-02-01"}
-        ),
-    )
+    entry = _object("the entry as it was told, with its day", {"event": "received", "line": "L1", "on": "2027-02-01"})
 
 
 class StandingVerdict(Closed):
@@ -223,7 +225,7 @@ class StoredOrder(Reply):
     latest = count_field("number of the latest revision", 3)
     made_at = text_field("when the order was made", MOMENT)
     changed_at = text_field("when this revision was made", MOMENT)
-    plan = fields.Dict(required=True, metadata=about("what the order says, as it was given, with all ids", PLAN))
+    plan = _object("what the order says, as it was given, with all ids", PLAN)
     log = list_field(LogEntry(), "what happened, in order")
     verdicts = list_field(StandingVerdict(), "the verdicts recorded last; none for an earlier revision")
 

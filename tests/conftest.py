@@ -146,14 +146,19 @@ def served(cluster: Cluster) -> str:
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])
-def store(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Store]:
-    """An empty store with tables, on each kind of database."""
+def emptied(request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    """The address of a database with tables and nothing in them, of each kind."""
     if request.param == "sqlite":
-        address = f"sqlite:///{tmp_path / 'kitproof.sqlite3'}"
-    else:
-        address = request.getfixturevalue("served")
-        with open_engine(address, poolclass=NullPool).begin() as connection:
-            connection.execute(text(f"TRUNCATE {', '.join(Base.metadata.tables)}"))
-    made = Store(address, wait=2)
+        return f"sqlite:///{tmp_path / 'kitproof.sqlite3'}"
+    address: str = request.getfixturevalue("served")
+    with open_engine(address, poolclass=NullPool).begin() as connection:
+        connection.execute(text(f"TRUNCATE {', '.join(Base.metadata.tables)}"))
+    return address
+
+
+@pytest.fixture
+def store(emptied: str) -> Iterator[Store]:
+    """An empty store with tables, on each kind of database."""
+    made = Store(emptied, wait=2)
     yield made
     made.engine.dispose()
