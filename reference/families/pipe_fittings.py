@@ -88,6 +88,9 @@ def _fitting(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draf
             if isinstance(thread, ThreadSize) and thread.pitch is None:
                 draft.asks.append(f"{thread.designation} of the maker's own pitch")
             draft.order_text = "Push-in fitting {series}"
+            said = {draft.nominal("tube_diameter")}
+            named = thread.designation if isinstance(thread, ThreadSize) else ""
+            draft.drop(*(n for n in draft.rest if isinstance(n, Number) and (n.value in said or n.text in named)))
         elif isinstance(thread, ThreadSize):
             _gender(draft, facts, thread, second is None)
         tube = draft.dimensions.get("tube_diameter")

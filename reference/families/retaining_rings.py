@@ -209,7 +209,8 @@ E_RING = Family(
             "E clip, E ring, eclip, ering, E type circlip, E retaining ring, E circlip, retaining washer, E snap ring"
         ),
         "de": phrases(
-            "Sicherungsscheibe, Wellensicherungsscheibe, Sicherungsscheibe Welle, Haltescheibe, E Ring, E Clip, E"
+            "Sicherungsscheibe, RS Scheibe, Wellensicherungsscheibe, Sicherungsscheibe Welle, Haltescheibe, E Ring,"
+            " E Clip, E"
             " Scheibe,"
             " Benzingring, Benzingscheibe, Benzingsicherung, Radialsicherungsring"
         ),

@@ -86,14 +86,27 @@ def _complete(draft: Draft) -> Draft:
     return draft
 
 
+_SYMBOLS = {"od": "outer_diameter", "mean": "mean_diameter", "id": "bore"}
+
+
+def _symbols(draft: Draft, facts: Facts) -> None:
+    """``d=1 Da=10``: beside another diameter of the coil, the smaller plain d is the wire."""
+    labelled = {number.label: number for number in facts.labelled}
+    small = labelled.get("diameter")
+    for label, key in _SYMBOLS.items():
+        coil = labelled.get(label)
+        if small is None or coil is None or small.value >= coil.value:
+            continue
+        if key != "outer_diameter" and draft.nominal("outer_diameter") == small.value:
+            del draft.dimensions["outer_diameter"]
+        draft.dimensions |= {"wire_diameter": Limits(small.value), key: Limits(coil.value)}
+        if not labelled.keys() & {"length", "free length", "height"} and draft.nominal("free_length") == coil.value:
+            del draft.dimensions["free_length"]
+
+
 def _both(draft: Draft, facts: Facts) -> list[Draft]:
     """Return the readings of the coil diameter: by the standard mean, by label as it says, else outside or mean."""
-    wire, outer = draft.nominal("wire_diameter"), draft.nominal("outer_diameter")
-    if wire is not None and outer is not None and wire > outer:  # d = 1, Da = 10
-        draft.dimensions |= {"wire_diameter": Limits(outer), "outer_diameter": Limits(wire)}
-    inner = draft.nominal("mean_diameter") or draft.nominal("bore")
-    if wire is None and outer is not None and inner is not None and inner > outer:  # d = 1, Dm = 10
-        draft.dimensions["wire_diameter"] = draft.dimensions.pop("outer_diameter")
+    _symbols(draft, facts)
     if {"wire_diameter", "outer_diameter"} <= draft.dimensions.keys() and not _coil_is_labelled(facts):
         mean = _as_mean(draft, "DIN 2098-1" if draft.standards else "DIN 2098-1 writes the mean diameter here")
         if draft.standards:

@@ -7,6 +7,7 @@ pin's own number up to M16.
 Sources: ISO 2339, ISO 8736, ISO 8737, ASME B18.8.2 (tables).
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from fractions import Fraction
@@ -32,6 +33,7 @@ _LAYOUTS = (
     Layout(("small_end_diameter",)),
 )
 _LABELS = {"diameter": "small_end_diameter", "od": "-", "id": "-", "shaft": "-", "hole": "-"}
+_RATIO = re.compile(r"(?<![0-9])1 ?: ?(?:48|50)(?![0-9])")
 _INCH_ORDER = "Taper pin ASME B18.8.2 - no. {number} x {length} in"
 
 
@@ -91,6 +93,8 @@ def _ends(draft: Draft, facts: Facts) -> None:
 def _refine(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     """Name the ends; doubt a thread that the words do not place."""
     for draft in drafts:
+        if _RATIO.search(facts.line):
+            draft.drop(*(part for part in draft.rest if part.text in {"1", "48", "50"}))
         mention = next((part for part in draft.rest if isinstance(part, ThreadMention)), None)
         if mention is not None:
             draft.drop(mention)

@@ -134,6 +134,8 @@ class _Line:
             named = specific or named
         identified = _identified(self.low, _kin(named), self.words) if len(named) == 1 or not specific else []
         own = [(family, match_code(family, self.low)) for family in named]
+        if not identified and all(family.yields for family in named):
+            identified = _identified(self.low, _with_codes(), self.words)
         if identified and not any(match for _, match in own):
             return [(family, None, match) for family, match in identified]
         return [(family, None, match) for family, match in own]
