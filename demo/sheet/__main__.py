@@ -56,6 +56,9 @@ NOTE = (
     "the sheet may be updated: allow it, or make its folder a trusted location. Excel for Windows: enable the content."
 )
 
+LONG = ("reply", "address")
+"""Columns that are not shown in full: wrapped they would make each row as high as a page."""
+
 WIDTHS = (32, 40, 10, 34, 10, 12, 10, 46, 60, 90, 60, 12, 12)
 _FUNCTIONS = re.compile(r"\b(WEBSERVICE|FILTERXML|ENCODEURL)\(")
 
@@ -146,17 +149,26 @@ def flat_ods(sheets: Mapping[str, Sequence[Row]]) -> str:
         "</style:style>\n"
         '<style:style style:name="cell" style:family="table-cell"><style:table-cell-properties '
         'style:vertical-align="top" fo:wrap-option="wrap"/></style:style>\n'
+        '<style:style style:name="long" style:family="table-cell"><style:table-cell-properties '
+        'style:vertical-align="top"/></style:style>\n'
         "</office:automatic-styles>\n<office:body><office:spreadsheet>\n"
         + "".join(_ods_table(name, cells) for name, cells in sheets.items())
         + "</office:spreadsheet></office:body></office:document>\n"
     )
 
 
+def _style(row: int, column: int) -> str:
+    """Return how a cell looks; rows count from 1, columns from 0."""
+    if row <= HEADING:
+        return "head"
+    return "long" if column < len(LETTERS) and tuple(LETTERS)[column] in LONG else "cell"
+
+
 def _ods_table(name: str, cells: Sequence[Row]) -> str:
     columns = "".join(f'<table:table-column table:style-name="c{index}"/>' for index in range(len(WIDTHS)))
     body = "".join(
         "<table:table-row>"
-        + "".join(_ods_cell(cell, "head" if row <= HEADING else "cell") for cell in line)
+        + "".join(_ods_cell(cell, _style(row, column)) for column, cell in enumerate(line))
         + "</table:table-row>\n"
         for row, line in enumerate(cells, 1)
     )
@@ -178,10 +190,11 @@ def save_xlsx(cells: Sequence[Row], path: Path) -> None:
     for row, line in enumerate(cells, 1):
         for column, content in enumerate(line, 1):
             cell = sheet.cell(row, column)
-            if row <= HEADING:
+            style = _style(row, column - 1)
+            if style == "head":
                 cell.font = Font(bold=True)
             else:
-                cell.alignment = Alignment(vertical="top", wrap_text=True)
+                cell.alignment = Alignment(vertical="top", wrap_text=style == "cell")
             if isinstance(content, str) and content.startswith("="):
                 content = excel_formula(content)
             cell.value = content or None
