@@ -197,6 +197,7 @@ BUTTON = Family(
     identity=("thread",),
     order="Hexagon socket button head screw ISO 7380-1 - {thread} x {length} - {property_class?08.8}",
     length_says=UNDER_HEAD,
+    kin=("pan head screw",),
     refine=_button,
     examples=(
         Example("BHCS M5x10 ss", dimensions={"thread": "M5", "length": "10", "across_flats": "3"}),

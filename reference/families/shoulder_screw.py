@@ -67,7 +67,7 @@ def _series(family: Family, draft: Draft, facts: Facts) -> None:
         draft.table_standard, draft.order_text = _STOCK, _STOCK_ORDER
         if named:
             _not_iso(draft, shoulder, stock)
-    elif iso is not None and stock is not None and not named and not facts.classes:
+    elif iso is not None and stock is not None and not named and all(item.name[0] in "mM" for item in facts.classes):
         low, high = size_in(stock, "shoulder_diameter"), size_in(iso, "shoulder_diameter")
         if low is not None and high is not None:
             draft.dimensions["shoulder_diameter"] = replace(high, lower=low.lower, tolerance_class=None)

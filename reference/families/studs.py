@@ -91,9 +91,14 @@ STUD = Family(
 
 
 def _rod(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
-    """A T8 or trapezoidal threaded rod is a lead screw; one number alone is the thread."""
-    if re.search(r"(?<![a-z])tr?\s?\d|trapez|acme|lead|husillo|spindel", facts.line.lower()):
+    """A T8 or trapezoidal threaded rod is a lead screw; ``1M`` in capitals is a metre."""
+    low = facts.line.lower()
+    if re.search(r"(?<![a-z])tr?\s?\d|trapez|acme|lead|husillo|spindel", low):
         return []
+    for draft in drafts:
+        length = draft.nominal("length")
+        if length is not None and length <= 6 and re.search(rf"(?<![\d.,]){length.normalize():f}\s?m\b", low):
+            draft.dimensions["length"] = Limits(length * 1000)
     return drafts
 
 

@@ -216,13 +216,27 @@ def _place(family: Family, base: Draft, numbers: list[Number], facts: Facts) -> 
     return drafts
 
 
+_CLASSED_KEYS = frozenset({"outer_diameter", "small_end_diameter", "large_end_diameter", "shaft_size"})
+"""Sizes that may carry a tolerance class m."""
+
+
+def _class_as_thread(family: Family, facts: Facts) -> ThreadMention | None:
+    """Return the thread that ``M8`` behind a number is in a part whose size takes no class m: ``knob 40 m8 x 20``."""
+    mention = facts.classes[0] if facts.classes else None
+    if mention is None or family.thread is None or family.key in _CLASSED_KEYS or facts.threads():
+        return None
+    size = mention.name[1:]
+    thread = threads.metric(Decimal(size)) if mention.name[0] in "mM" and size.isdigit() else None
+    return ThreadMention(thread, mention.text) if thread is not None else None
+
+
 def _apply_class(family: Family, draft: Draft, facts: Facts) -> None:
     """Put a stated, a standard's or an assumed tolerance class on the key dimension."""
     key = family.key
     dimension = draft.dimensions.get(key)
     if not isinstance(dimension, Limits):
         return
-    mention = facts.classes[0] if facts.classes else None
+    mention = facts.classes[0] if facts.classes and _class_as_thread(family, facts) is None else None
     if mention is not None and not mention.hole:
         limits = class_limits(dimension.nominal, mention.name)
         if limits is not None:
@@ -411,11 +425,6 @@ def _note_lookalikes(draft: Draft, thread: ThreadSize) -> None:
         draft.notes.append(("look-alike", says, other.source))
 
 
-def _is_thread(family: Family, facts: Facts, draft: Draft) -> bool:
-    """Tell whether the M8 of ``knob 40 M8 x 20`` is the thread: the part is named by one, not by a size with a class."""
-    return family.thread == family.key and family.thread not in draft.dimensions and not facts.threads()
-
-
 def assemble(
     family: Family, facts: Facts, standard: Standard | None, nouns: Iterable[str], code: CodeMatch | None
 ) -> list[Draft]:
@@ -443,9 +452,9 @@ def assemble(
                 f"{name.replace('_', ' ')}: {facts.attributes[name]}",
                 COMMON_PRACTICE,
             )
-    classed = next((item for item in facts.classes if item.thread is not None), None)
-    if classed is not None and classed.thread is not None and _is_thread(family, facts, draft):
-        _thread(family, draft, ThreadMention(classed.thread, classed.text))
+    classed = _class_as_thread(family, facts)
+    if classed is not None:
+        _thread(family, draft, classed)
     numbers: list[Number] = []
     for number in facts.labelled:
         if not _label(family, draft, number):

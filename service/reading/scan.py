@@ -564,7 +564,7 @@ class _Scanner:
         if number.unit or not text.isdigit() or number.plain == 0 or self.linked or text in PROFILES:
             return False
         follower = self.at(after)
-        if follower is None or not follower.space or follower.low in _LINKS:
+        if follower is None or not follower.space or follower.low in _LINKS or LABELS.get(follower.low) == "series":
             return False
         return follower.kind == "w" or (follower.text == BLANK and i == 0)
 
@@ -769,13 +769,13 @@ class _Scanner:
 
     def _number_after(self, i: int) -> bool:
         step = i + 1
-        while self.low[step] in _ARTICLES or self.low[step] in {"=", ":", "."}:
+        while self.low[step] in {"=", ":", "."} or (self.low[step] in _ARTICLES and not self.glued(step + 1)):
             step += 1
         return self.is_number(step)
 
     def on_count(self, i: int) -> int | None:
         step = i + 1
-        while self.low[step] in _ARTICLES or self.low[step] in {"=", ":", "."}:
+        while self.low[step] in {"=", ":", "."} or (self.low[step] in _ARTICLES and not self.glued(step + 1)):
             step += 1
         token = self.at(step)
         if token is None or not token.text.isdigit() or int(token.text) == 0:
