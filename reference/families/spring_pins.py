@@ -110,6 +110,7 @@ SLOTTED = Family(
     order="Spring pin ISO 8752 - {hole_diameter} x {length} - {material?St}",
     question="For which hole is the spring pin, and how long is it?",
     plain_m=True,
+    uniform_length=True,
     refine=_slotted,
     kin=("coiled spring pin",),
     unless=words("pogo plunger indexing loaded contact retractable hinge"),
@@ -167,6 +168,7 @@ COILED = Family(
     order="Coiled spring pin ISO 8750 - {hole_diameter} x {length} - {material?St}",
     question="For which hole is the spring pin, and how long is it?",
     plain_m=True,
+    uniform_length=True,
     refine=_coiled,
     examples=(
         Example(

@@ -23,7 +23,7 @@ def _any(words: frozenset[str]) -> str:
 
 
 _PIECES = _any(PIECE_WORDS)
-_FIRST = re.compile(rf"(\d{{1,5}})(?:[xX] +(?=[^\W\d_])| ?(?:{_PIECES})\.? +(?=\S))", re.IGNORECASE)
+_FIRST = re.compile(rf"(\d{{1,5}})(?:[xX] +(?=[^\W_#ø]|[#ø])| ?(?:{_PIECES})\.? +(?=\S))", re.IGNORECASE)
 _LAST = re.compile(
     rf"[ ,;]+(?:\((?P<open>))?(?:"
     rf"(?:{_any(COUNT_WORDS)})[ .:=]*(?P<quantity>\d{{1,5}})"

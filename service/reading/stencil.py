@@ -150,9 +150,13 @@ def _keep(key: str, value: _Stencil | object | None) -> None:
         _stencils.popitem(last=False)
 
 
-def _make(read: "Meaning", cut: _Cut, meaning: "Callable[[str], Meaning]") -> _Stencil | None:
+def _make(read: "Meaning", cut: _Cut, meaning: "Callable[[str], Meaning]") -> _Stencil | object | None:
     """Return the stencil of a line, or None where the numbers at both ends of its range are not read like it."""
     answer = read.answer
+    previous = _BEFORE.search(cut.before)
+    least = max(_LEAST, int(previous[1]) + 1) if previous is not None else _LEAST
+    if int(cut.length) < least:
+        return _ONCE  # too short to tell: wait for a longer one
     if answer.state == "unread":
         return None
     parts: list[_Part] = []
@@ -161,8 +165,6 @@ def _make(read: "Meaning", cut: _Cut, meaning: "Callable[[str], Meaning]") -> _S
         if part is None:
             return None
         parts.append(part)
-    previous = _BEFORE.search(cut.before)
-    least = max(_LEAST, int(previous[1]) + 1) if previous is not None else _LEAST
     for first in (least, least + 26):
         made = _Stencil(answer, first, tuple(parts), read.doubts, read.asks)
         if _proved(made, cut, meaning):
@@ -189,7 +191,7 @@ def _part(reading: Reading, draft: Draft, length: str, inches: bool) -> _Part | 
 
 def _proved(made: _Stencil, cut: _Cut, meaning: "Callable[[str], Meaning]") -> bool:
     """Tell whether reading from scratch gives what the stencil gives, at both ends of its range."""
-    for length in (str(made.least), str(_MOST), cut.length):
+    for length in (str(made.least), str(_MOST)):
         text = cut.key.replace(_HOLE, length)
         if meaning(text).answer != made.fill(text, length):
             return False
