@@ -54,7 +54,7 @@ class TestMates:
         found = judged({"line": PIN}, near, {"bore": "6 H7", "fit": "slip"})
         assert found is not None
         assert any(one.text.startswith("N2: ") for one in found.findings)
-        assert word(PIN, near, {"bore": "5 F7", "fit": "0..0.02"}) == "fits"
+        assert word(PIN, near, {"bore": "5.000..5.010", "fit": "location"}) == "fits"
 
     def test_a_mate_and_a_part_must_both_go(self) -> None:
         """The worse of the two counts."""
