@@ -31,6 +31,10 @@ def _fan(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     blower = facts.says("blower", "radiallufter", "radial", "turbine", "turbina", "centrifugal", "radiallufters")
     for draft in drafts:
         draft.attributes.pop("series", None)
+        if draft.dimensions.get("height") == draft.dimensions.get("width"):
+            draft.dimensions.pop("height", None)
+        elif "height" in draft.dimensions and not blower:
+            draft.doubts.append("An axial fan is square. Which width and which thickness has it?")
         if blower:
             draft.attributes["form"] = "radial"
             draft.dimensions["hole_pitch"] = "of the maker"
@@ -63,7 +67,7 @@ FAMILY = Family(
     ),
     ratings=("voltage", "current", "power", "speed"),
     layouts=(
-        Layout(("width", "-height", "thickness"), when=lambda v: v["thickness"] <= v["width"]),
+        Layout(("width", "height", "thickness"), when=lambda v: v["thickness"] <= v["width"]),
         Layout(("width", "thickness"), when=lambda v: v["thickness"] < v["width"]),
         Layout(("width",)),
     ),

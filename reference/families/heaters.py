@@ -69,6 +69,9 @@ def _thermistor(draft: Draft, facts: Facts) -> None:
     if beta and "beta_k" not in draft.attributes:
         draft.attributes["beta_k"] = beta[1] or beta[2]
         draft.because.append((beta[0], "beta, in kelvin", COMMON_PRACTICE))
+    tolerance = re.search(r"([0-9]+(?:[.,][0-9]+)?) ?%", facts.line)
+    if tolerance:
+        draft.attributes["tolerance"] = f"{tolerance[1]} %"
     _drop_texts(draft, *(found.groups() if found else ()), *(beta.groups() if beta else ()), "25", "50", "85", "100")
     if draft.rated("resistance") is None:
         draft.doubts.append("Which resistance has the thermistor at 25 degC, and which beta?")

@@ -59,10 +59,10 @@ def _size_with_number(groups: Mapping[str, str]) -> Draft | None:
     row = _row("AS568", groups["dash"])
     if row is None:
         return None
-    bore, section = (Decimal(groups[key].replace(",", ".")) for key in ("inside", "section"))
-    held = [row.dimensions[key] for key in ("bore", "cross_section")]
-    if any(isinstance(a, Limits) and abs(a.nominal - b) > _MARGIN for a, b in zip(held, (bore, section), strict=True)):
-        return None
+    for said, key in (("inside", "bore"), ("section", "cross_section")):
+        stated, held = Decimal(groups[said].replace(",", ".")), row.dimensions[key]
+        if isinstance(held, Limits) and held.nominal.quantize(stated) != stated:
+            return None
     draft = _as_draft(row, f"AS568-{row.size}")
     draft.size_names = "bore"
     return draft

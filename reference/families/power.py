@@ -100,10 +100,14 @@ def _battery(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draf
         else:
             draft.size_names = "rating"
             pack = re.search(r"\b([1-9][0-9]?) ?[sS](?: ?[0-9] ?[pP])?\b", facts.line)
-            if pack and draft.rated("voltage") is None and facts.says(*_LITHIUM):
-                volts = Decimal(pack[1]) * _LITHIUM_CELL
-                draft.rate("voltage", Rating(volts, "V"), pack[0], f"{pack[1]} cells of 3.7 V", COMMON_PRACTICE)
+            if pack and facts.says(*_LITHIUM):
+                cells, stated = Decimal(pack[1]), draft.rated("voltage")
                 draft.attributes["cells"] = pack[1]
+                if stated is None:
+                    volts = Rating(cells * _LITHIUM_CELL, "V")
+                    draft.rate("voltage", volts, pack[0], f"{pack[1]} cells of 3.7 V", COMMON_PRACTICE)
+                elif not 3 * cells <= stated <= Decimal("4.35") * cells:
+                    draft.doubts.append(f"{pack[1]} lithium cells do not give {shown(stated)} V. Which one is wrong?")
             draft.drop(*(part for part in draft.rest if pack and part.text == pack[1]))
             parts = [name for name in ("voltage", "charge") if draft.rated(name) is not None]
             draft.order_text = "Battery pack " + " ".join(f"{{{name}}}" for name in parts)

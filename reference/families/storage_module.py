@@ -54,6 +54,9 @@ def _module(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft
         _capacity(draft, facts)
         classes = {number for found in _CLASS.finditer(facts.line) for number in found.groups() if number}
         draft.drop(*(part for part in draft.rest if part.text in classes))
+        said = [found[0].upper() for found in _CLASS.finditer(facts.line)]
+        if said:
+            draft.attributes["speed_class"] = " ".join(said)
         for part in list(draft.rest):
             row = rows.get(part.text)
             inches = isinstance(part, Number) and part.plain in {Decimal("2.5"), Decimal("3.5")}
