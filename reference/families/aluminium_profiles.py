@@ -80,7 +80,11 @@ PROFILE = Family(
         "zh": phrases("lvxingcai, xingcai"),
     },
     table="aluminium_profile",
-    codes=(Code(_SECTION, decode=_listed, says="the section of a profile"),),
+    codes=(
+        Code(rf"(?:profile|profil|profilé|perfil|profilo) {_SECTION}", identifies=True, decode=_listed),
+        Code(rf"{_SECTION} (?:profile|profil|perfil|profilo)", identifies=True, decode=_listed),
+        Code(_SECTION, decode=_listed, says="the section of a profile"),
+    ),
     labels={"slot": "-", "width": "-", "height": "-", "thickness": "-", "depth": "-", "hole": "-", "diameter": "-"},
     needs=("width", "height", "length"),
     order="Aluminium profile",

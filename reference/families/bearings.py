@@ -405,8 +405,11 @@ def _three(
             largest = max(bore, outer, third)
             orders = {order for order in permutations((bore, outer, third)) if order[1] == largest}
             rows = [row for order in sorted(orders) if order[0] < order[1] for row in _listed(name, *order)]
+        if name == LINEAR:
+            flanged = facts.says(*_FLANGE_WORDS)
+            rows = [row for row in rows if row.size.startswith(("LMF", "LMK", "LMH")) == flanged] or rows
         if rows:
-            return _found(draft, facts, rows, third)
+            return _found(draft.copy(family=name), facts, rows, third)
     sized = " x ".join(format(size.normalize(), "f") for size in (bore, outer, third) if size is not None)
     name = _searched(family, facts)[0]
     near = _near(name, bore, outer, third) if third is not None else ""
@@ -427,28 +430,47 @@ def _found(draft: Draft, facts: Facts, rows: Sequence[_Row], third: Decimal | No
         kinds = ", ".join(f"{row.size} ({' or '.join(map(str, row.thirds))} mm)" for row in rows[:4])
         draft.doubts.append(f"These diameters belong to {kinds}. Which width?")
         return [draft]
-    code = decode(rows[0].size)
-    if code is None:
-        return [draft]
-    variants = [
-        item
-        for item in _variants(code, facts)
-        if third is None or any(_close(value.nominal, third) for value in item.dimensions.values())
-    ]
-    if third is not None and not variants:
-        variants = [item for item in _closures(code) if any(_close(v.nominal, third) for v in item.dimensions.values())]
-    found = [_kept(draft, item) for item in variants or [code]]
-    for reading in found:
-        reading.size_names = size_names
-        reading.evidence = "implied"
-    if third is None:
-        found[0].asks.append(f"{code.designation} by its two diameters, the width is not stated")
-    if len(rows) > 1:
-        same = ", ".join(row.size for row in rows[1:4])
-        found[0].notes.append(("same-sizes", f"{same} have the same sizes", COMMON_PRACTICE))
+    codes = [code for row in rows if (code := decode(row.size)) is not None]
+    fitting = [item for code in codes for item in _variants(code, facts) if third is None or _has_third(item, third)]
+    if third is not None and not fitting:
+        fitting = [item for code in codes for item in _closures(code) if _has_third(item, third)]
+    alike: dict[tuple[tuple[str, Decimal], ...], list[BearingCode]] = {}
+    for item in fitting or codes[:1]:
+        alike.setdefault(tuple((key, value.nominal) for key, value in item.dimensions.items()), []).append(item)
+    found: list[Draft] = []
+    for first, *others in alike.values():
+        reading = _kept(draft, first)
+        reading.size_names, reading.evidence = size_names, "implied"
+        if others:
+            same = ", ".join(item.designation for item in others)
+            reading.notes.append(("same-sizes", f"{same} has the same sizes", COMMON_PRACTICE))
+        found.append(reading)
+    _check_stated(draft, found[0])
     if len(found) > 1:
-        found[0].doubts.append(f"{code.designation} has two widths. Open, or with shields or seals?")
+        names = ", ".join(f"{item[0].designation} {item[0].closure}".strip() for item in alike.values())
+        found[0].doubts.append(f"{names} have these diameters. Which one, open or with shields or seals?")
+    elif third is None:
+        found[0].asks.append(f"{found[0].attributes['series']} by its two diameters, the width is not stated")
     return found
+
+
+def _check_stated(draft: Draft, reading: Draft) -> None:
+    """Doubt a further size of the line, such as the flange, that the listed bearing has not."""
+    for key, stated in draft.dimensions.items():
+        listed = reading.dimensions.get(key)
+        if isinstance(stated, Limits) and isinstance(listed, Limits) and not _close(stated.nominal, listed.nominal):
+            if key not in {"bore", "outer_diameter", *_THIRD}:
+                said = f"{key.replace('_', ' ')} {stated.nominal.normalize():f}"
+                series = reading.attributes.get("series", "")
+                reading.doubts.append(
+                    f"{series} has {key.replace('_', ' ')} {listed.nominal}, not {said}. Which is right?"
+                )
+
+
+def _has_third(code: BearingCode, third: Decimal) -> bool:
+    """Tell whether the width (length, height) of a bearing is the given one."""
+    own = next((code.dimensions[key].nominal for key in ("width", "length", "height") if key in code.dimensions), third)
+    return _close(own, third)
 
 
 def _single(family: Family, draft: Draft, size: Decimal, names: str | None = None) -> list[Draft]:

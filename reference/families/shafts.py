@@ -157,7 +157,8 @@ SHAFT = Family(
             " linear rod, ground rod,"
             " hardened rod, chrome rod, silver steel, linear motion shaft, linear rail shaft, optical axis, d shaft,"
             " steel rod, axle, chromed rod, cylindrical rod, polished rod, guide rod"
-        ),
+        )
+        + phrases("aluminium, aluminum, alu, brass, stainless, bronze, copper, titanium, nylon, pom", "rod, round bar"),
         "de": phrases(
             "Welle, Präzisionswelle, Linearwelle, Rundstahl, Rundstab, Silberstahl, Führungswelle,"
             " Rundstange, Rundmaterial,"
