@@ -62,6 +62,7 @@ class Identification(Reply):
     """The standard parts that the measured values can be, best first."""
 
     candidates = list_field(Candidate(), "best first")
+    left_out = count_field("candidates that agree less and are not shown", 0)
     tell_apart = text_field(
         "the one further measurement that would decide, null where one candidate is left",
         "internal thread: M5 is Parallel pin ISO 8735 - 8 x 30 - A - St; none is Parallel pin ISO 8734",

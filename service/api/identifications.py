@@ -54,6 +54,7 @@ def reply_of(found: Identification, said: str, units: str) -> Wire:
     decider = found.decider
     return {
         "candidates": [_candidate(one, units) for one in found.candidates],
+        "left_out": found.left_out,
         "tell_apart": found.tell_apart,
         "decider": None
         if decider is None

@@ -29,7 +29,8 @@ from service.verdict.order_text import preferred_lengths
 FREE_GRADE = "IT15"
 """Tolerance grade of lengths and of dimensions whose limits no table holds."""
 
-MOST_CANDIDATES = 20
+MOST_CANDIDATES = 100
+"""Candidates that are shown; how many more there are is said."""
 MOST_COMPARED = 8
 """Candidates among which the deciding measurement is sought."""
 
@@ -107,9 +108,10 @@ class Decider:
 
 @dataclass(frozen=True, slots=True)
 class Identification:
-    """Candidates, best first; what would decide between them; how many sizes were searched."""
+    """Candidates, best first, and how many more there are; what would decide between them; how many were searched."""
 
     candidates: tuple[Candidate, ...]
+    left_out: int
     decider: Decider | None
     searched: int
     uncertainty: Decimal
@@ -160,9 +162,12 @@ def identify(measured: Mapping[str, object], uncertainty: Decimal) -> Identifica
             for candidate in _candidates(family, row, values, uncertainty):
                 key = _identity(candidate.reading)
                 found[key] = _merged(found[key], candidate) if key in found else candidate
-    ordered = sorted(found.values(), key=lambda one: (round(one.distance, 6), _rank(one)))[:MOST_CANDIDATES]
+    every = sorted(found.values(), key=lambda one: (round(one.distance, 6), _rank(one)))
+    ordered = every[:MOST_CANDIDATES]
     decider = _decider(ordered[:MOST_COMPARED], values, uncertainty)
-    return Identification(tuple(ordered), decider, searched, uncertainty, _tell_apart(ordered, decider))
+    return Identification(
+        tuple(ordered), len(every) - len(ordered), decider, searched, uncertainty, _tell_apart(ordered, decider)
+    )
 
 
 # --- one row against the values --------------------------------------------------------------------------------------
