@@ -13,7 +13,8 @@ from reference.families import all_families
 from service.reading.text import words as words_of
 
 _NOT_NOUNS = frozenset(
-    "string strings sprint screen screens staff towel vowel towels dollar dollars color colour cellar table tables space"
+    "string strings sprint screen screens staff towel vowel towels dollar dollars color colour cellar"
+    " table tables space"
     " spaces magnetic rotor marriage wearing hearing tearing inset insect coupon mobile sheet sheets brush print prints"
     " shift shifts painting planting plastic resistor resistors capacitor wood metal shell small spray lumber number"
     " paint timber paper printer cutter cutters board boards light lights"
@@ -53,6 +54,18 @@ def _variants(word: str) -> Iterable[str]:
                 yield word[:-1] + "ies"
 
 
+_LINKING = frozenset(
+    ["a", "al", "con", "d", "da", "de", "del", "della", "des", "di", "du", "en", "for", "fur", "la", "le", "mit", "of"]
+    + ["para", "per", "pour", "with", "zum", "zur"]
+)
+"""Words that link the nouns of a phrase and that buyers leave out: ``molla a tazza``, ``molla tazza``."""
+
+
+def _key(phrase: str) -> frozenset[str]:
+    words = words_of(phrase)
+    return words - _LINKING or words
+
+
 @cache
 def _written_phrases() -> dict[frozenset[str], tuple[str, ...]]:
     """Return phrase as written (a set of folded words) -> the families it names."""
@@ -60,10 +73,10 @@ def _written_phrases() -> dict[frozenset[str], tuple[str, ...]]:
     for family in all_families():
         for phrases in family.nouns.values():
             for phrase in phrases:
-                key = words_of(phrase)
+                key = _key(phrase)
                 if family.name not in found.get(key, ()):
                     found[key] = (*found.get(key, ()), family.name)
-                german = words_of(phrase.replace("ä", "ae").replace("ö", "oe").replace("ü", "ue"))
+                german = _key(phrase.replace("ä", "ae").replace("ö", "oe").replace("ü", "ue"))
                 if german != key and family.name not in found.get(german, ()):
                     found[german] = (*found.get(german, ()), family.name)
     return found
@@ -115,7 +128,7 @@ def known_words() -> frozenset[str]:
         trade.COUNT_WORDS,
         trade.LENGTH_UNITS,
         trade.RATING_UNITS,
-        *(family.words for family in all_families()),
+        *(family.words | family.unless for family in all_families()),
     )
 
 
