@@ -1,4 +1,4 @@
-"""The plain typed values that tables, readings and checks pass to each other: limits of a dimension, a thread, a rating.
+"""The plain typed values that tables, readings and checks pass to each other: limits, threads, ratings.
 
 Lengths are exact decimals in millimetres. What does not belong here: parsing text with units (``reference.units``).
 """

@@ -119,7 +119,21 @@ LABELS: Final[dict[str, str]] = {
     **dict.fromkeys(("l0", "lo"), "free length"),
     **dict.fromkeys(("h", "height", "hoch", "hohe", "hauteur", "altura", "altezza", "high", "tall"), "height"),
     **dict.fromkeys(
-        ("t", "thick", "thickness", "dick", "dicke", "epaisseur", "espesor", "spessore", "thk", "stark", "wall", "paroi"), "thickness"
+        (
+            "t",
+            "thick",
+            "thickness",
+            "dick",
+            "dicke",
+            "epaisseur",
+            "espesor",
+            "spessore",
+            "thk",
+            "stark",
+            "wall",
+            "paroi",
+        ),
+        "thickness",
     ),
     **dict.fromkeys(("depth", "deep", "tief", "tiefe", "profondeur", "profundidad", "profondita"), "depth"),
     **dict.fromkeys(("w", "wide", "width", "breit", "breite", "largeur", "ancho", "larghezza", "ancha"), "width"),
@@ -163,7 +177,8 @@ BEFORE: Final = frozenset(
 """Labels that stand before their number where one follows: ``400 mm largeur 6`` is 6 wide."""
 
 PIECE_WORDS: Final = frozenset(
-    "pcs pc pce pces piece pieces off ea each units unit stk stck stuck st. stueck ud uds unidades unidad piezas pza pzas"
+    "pcs pc pce pces piece pieces off ea each units unit stk stck stuck st. stueck ud uds unidades"
+    " unidad piezas pza pzas"
     " pieces pz pezzi pezzo szt nos ex exemplaires db pairs pair".split()
 )
 """Words after a number that make it a count of pieces."""
@@ -244,18 +259,22 @@ FINISHES: Final[dict[str, str]] = {
 """Word -> the finish it says."""
 
 HARDENED: Final = frozenset(
-    "hardened gehartet trempe trempee templado templada temprato temprata tempered induction ground geschliffen rectifie".split()
+    "hardened gehartet trempe trempee templado templada temprato temprata tempered induction ground"
+    " geschliffen rectifie".split()
 )
 """Words that say a part is hardened or ground."""
 
 FILLERS: Final = frozenset(
-    "of the a an and or for with fur mit und oder de du des la le les el los un une y e i il lo gli per con a da pour avec"
+    "of the a an and or for with fur mit und oder de du des la le les el los un une y e i il lo gli per"
+    " con a da pour avec"
     " et ou mm approx about ca circa environ type typ form size grosse taille talla misura nr new neu quality standard"
-    " metric metrisch metrique metrico class klasse classe clase cl grade gute hardened part parts item please need needed"
+    " metric metrisch metrique metrico class klasse classe clase cl grade gute hardened part parts item"
+    " please need needed"
     " each high precision long short fine coarse right rechts droite links left hand tolerance toleranz max min body"
     " pack order reorder more to cut piece set same small large big black blue red white green grey gray yellow"
     " inch inches tapped threaded full half partial thread in x by ohne without incl including inkl included only"
-    " extra spare quick light heavy duty lathe cnc machine machined assembly mechanical general purpose use used fit fits"
+    " extra spare quick light heavy duty lathe cnc machine machined assembly mechanical general purpose"
+    " use used fit fits"
     " industrial shop stock usd eur per unit price each total hi hello thanks us uk made our we for our bag".split()
 )
 """Words that may stand in a line without changing the part."""

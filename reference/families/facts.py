@@ -17,7 +17,7 @@ class Number:
     """A number of the line: its value in millimetres (or as written, for a count), its words, and the label it carries.
 
     ``unit`` is '' where none is written, ``mm``, ``in`` and so on; ``label`` is a value of ``reference.words.LABELS``;
-    ``upper`` is set where the line gives a range (``0.5-3.0``); ``before_word`` where a whole number without a unit stands
+    ``upper`` is set where the line gives a range (``0.5-3.0``); ``before_word`` where a whole number without a unit is
     before a word, as a count does (``20 dowel pins``).
     """
 

@@ -1,6 +1,6 @@
 """Parallel pins: plain, with internal thread, with external thread - and the lines that leave open which one is meant.
 
-The size in every standard is the outside diameter; no standard writes an M before it. Buyers and sellers do, for a plain
+In every standard the size is the outside diameter; none writes an M before it. Buyers and sellers do, for a plain
 diameter as well as for the thread inside, so an M on a pin without more gives every reading that the tables allow.
 
 Source: ISO 2338, ISO 8734, ISO 8733, ISO 8735 (tables); the two meanings of M: common practice.
@@ -130,7 +130,10 @@ def _internal_order(listed: tuple[str, ...]) -> str | None:
 
 
 _INCH_ORDER = "Dowel pin ASME B18.8.2 - {outer_diameter} x {length} in"
-_PRACTICE_ORDER = "Parallel pin with internal thread, outside diameter {outer_diameter} m6 x {length}, thread {internal_thread}, hardened steel"
+_PRACTICE_ORDER = (
+    "Parallel pin with internal thread, outside diameter {outer_diameter} m6 x {length}, "
+    "thread {internal_thread}, hardened steel"
+)
 
 
 def _as_external(draft: Draft, mention: ThreadMention) -> Draft:
@@ -243,9 +246,9 @@ def _series(draft: Draft, facts: Facts) -> Draft:
         draft.asks.append("tolerance class m6 (h8 is sold too)")
     outer = draft.dimensions.get("outer_diameter")
     sizes = PARALLEL_PIN.sizes
-    if not draft.standards and draft.order_text is None and not facts.inches and isinstance(outer, Limits):
-        if sizes is not None and sizes.find(outer.nominal.normalize()) is None:
-            draft.order_text = "Parallel pin {outer_diameter} {tolerance_class} x {length}, hardened"
+    open_standard = not draft.standards and draft.order_text is None and not facts.inches
+    if open_standard and isinstance(outer, Limits) and sizes and sizes.find(outer.nominal.normalize()) is None:
+        draft.order_text = "Parallel pin {outer_diameter} {tolerance_class} x {length}, hardened"
     if facts.inches and not draft.standards:
         draft.standards = ("ASME B18.8.2",)
         draft.table_standard = "ASME B18.8.2"
@@ -268,7 +271,7 @@ def _class_or_thread(draft: Draft, thread: ThreadSize | None, text: str) -> list
     outer = draft.dimensions.get("outer_diameter")
     drafts = [draft]
     if thread is not None and isinstance(outer, Limits):
-        for diameter, standards, source in _pins_with(thread):
+        for diameter, _, _ in _pins_with(thread):
             if diameter == outer.nominal:
                 drafts += [
                     item
@@ -370,7 +373,8 @@ def _checked(draft: Draft, thread: ThreadSize, mention: ThreadMention) -> Draft:
         held = row.dimensions.get("internal_thread") if row else None
         if isinstance(held, ThreadSize) and held.designation != thread.designation:
             draft.doubts.append(
-                f"{draft.standards[0]} has {held.designation} in the {outer.nominal.normalize():f} mm pin, the line says {thread.designation}."
+                f"{draft.standards[0]} has {held.designation} in the {outer.nominal.normalize():f} mm pin,"
+                f" the line says {thread.designation}."
                 " Which one?"
             )
     draft.because.append((mention.text, "names the internal thread", "the line's own words"))

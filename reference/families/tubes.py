@@ -208,7 +208,8 @@ TUBE = Family(
     refine=_tube,
     yields=True,
     unless=words(
-        "inner test glue light lamp led fluorescent neon toothpaste vacuum boom sock socks top garden shower washing trousers panty den jeans"
+        "inner test glue light lamp led fluorescent neon toothpaste vacuum boom sock socks"
+        " top garden shower washing trousers panty den jeans"
         " bicycle bike tyre"
         " tire paint"
         " chambre cutter organ smoking drum bombs amp amplifier head seat video you"

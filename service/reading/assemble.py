@@ -249,7 +249,8 @@ def _apply_class(family: Family, draft: Draft, facts: Facts) -> None:
     if mention is not None and family.tolerance_class is not None:
         name = mention.name[0].upper() + mention.name[1:]
         draft.doubts.append(
-            f"{name} is a class of holes. Is {family.tolerance_class} or {name.lower()} meant for the part, or a part for a hole {name}?"
+            f"{name} is a class of holes. Is {family.tolerance_class} or {name.lower()} meant for the part,"
+            f" or a part for a hole {name}?"
         )
         _say(draft, mention.text, "a capital letter marks the tolerance class of a hole", "ISO 286-1")
         return
@@ -343,8 +344,8 @@ def length_note(listed: tuple[str, str, tuple[Decimal, ...], str], length: Decim
     if length in lengths:
         return None
     text = (
-        f"{standard} lists lengths {lengths[0]} to {lengths[-1]} mm for size {size}; {plain(length)} is not one of them,"
-        " so it is hard to find"
+        f"{standard} lists lengths {lengths[0]} to {lengths[-1]} mm for size {size}; {plain(length)} is not one of"
+        " them, so it is hard to find"
     )
     return "length-not-listed", text, source
 

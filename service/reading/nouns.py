@@ -54,9 +54,8 @@ def _variants(word: str) -> Iterable[str]:
                 yield word[:-1] + "ies"
 
 
-_LINKING = frozenset(
-    ["a", "al", "con", "d", "da", "de", "del", "della", "des", "di", "du", "en", "for", "fur", "la", "le", "mit", "of"]
-    + ["para", "per", "pour", "with", "zum", "zur"]
+_LINKING = words_of(
+    "a al con d da de del della des di du en for fur la le mit of para per pour with zum zur",
 )
 """Words that link the nouns of a phrase and that buyers leave out: ``molla a tazza``, ``molla tazza``."""
 

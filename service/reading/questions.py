@@ -23,10 +23,11 @@ def _value(dimension: Dimension) -> str:
 
 
 _TELLING = (
-    "outer_diameter", "shoulder_diameter", "small_end_diameter", "bore", "thread", "internal_thread", "screw_size", "shaft_size",
-    "hole_diameter", "groove_diameter", "cross_section", "wire_diameter", "teeth", "pitch", "lead", "belt_width", "pitch_length",
-    "slot_width", "width", "height", "thickness", "length", "size_class", "rating",
-)  # fmt: skip
+    "outer_diameter shoulder_diameter small_end_diameter bore thread internal_thread"
+    " screw_size shaft_size hole_diameter groove_diameter cross_section wire_diameter"
+    " teeth pitch lead belt_width pitch_length slot_width"
+    " width height thickness length size_class rating"
+).split()
 """Dimensions that tell two readings apart for a supplier, the most telling first."""
 
 

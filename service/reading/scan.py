@@ -369,34 +369,34 @@ class _Scanner:
             number, after = self.number(i + 1)
             self.facts.labelled.append(Number(number.value, number.text, number.unit, "stud", written=number.written))
             return self._after_element(after)
-        if text == "-" and self.chain and self.chain_end == i:
-            if self.glued(i) and self.glued(i + 1) and self._element_follows(i + 1):
-                if isinstance(self.chain[-1], ThreadMention):
-                    self.linked = True  # M3-10
-                    self.spaced_links.append(False)
-                    return i + 1
-                last = self.chain[-1]
-                if self.low[i + 1] in PROPERTY_CLASSES:
-                    self.close()
-                    self.attribute("property_class", self.low[i + 1], self.low[i + 1])
-                    return i + 2
-                if isinstance(last, Number) and self.is_number(i + 1):
-                    number, after = self.number(i + 1)
-                    if number.unit in RATING_UNITS and not last.unit:
-                        name, unit, factor = RATING_UNITS[number.unit]
-                        rating = Rating(last.plain * factor, unit, number.plain * factor)
-                        self.facts.ratings.append((name, rating, f"{last.text}-{number.text}"))
-                        self.chain.pop()
-                        return after
-                    self.chain[-1] = Number(
-                        last.value if last.unit else last.plain * (number.value / number.plain if number.plain else 1),
-                        f"{last.text}-{number.text}",
-                        number.unit or last.unit,
-                        last.label,
-                        number.value,
-                        last.plain,
-                    )
-                    return self._after_element(after)
+        joined = text == "-" and self.chain_end == i and self.glued(i) and self.glued(i + 1)
+        if joined and self.chain and self._element_follows(i + 1):
+            if isinstance(self.chain[-1], ThreadMention):
+                self.linked = True  # M3-10
+                self.spaced_links.append(False)
+                return i + 1
+            last = self.chain[-1]
+            if self.low[i + 1] in PROPERTY_CLASSES:
+                self.close()
+                self.attribute("property_class", self.low[i + 1], self.low[i + 1])
+                return i + 2
+            if isinstance(last, Number) and self.is_number(i + 1):
+                number, after = self.number(i + 1)
+                if number.unit in RATING_UNITS and not last.unit:
+                    name, unit, factor = RATING_UNITS[number.unit]
+                    rating = Rating(last.plain * factor, unit, number.plain * factor)
+                    self.facts.ratings.append((name, rating, f"{last.text}-{number.text}"))
+                    self.chain.pop()
+                    return after
+                self.chain[-1] = Number(
+                    last.value if last.unit else last.plain * (number.value / number.plain if number.plain else 1),
+                    f"{last.text}-{number.text}",
+                    number.unit or last.unit,
+                    last.label,
+                    number.value,
+                    last.plain,
+                )
+                return self._after_element(after)
         if text == "#" and self.is_number(i + 1):
             return self.on_number_sign(i)
         if text == "(" or text == ")" or text in {",", ";"}:
@@ -820,9 +820,8 @@ class _Scanner:
         single = len(self.low[i]) == 1 and self.low[i] != "ø"
         if single and not (self.glued(step) or self.low[i + 1] in {"=", ":"} or self.low[i] in {"d", "l", "z"}):
             return None
-        if single and self.low[i] in {"h", "t", "w", "z"} and self.glued(step) and self.low[i + 1] not in {"=", ":"}:
-            if self.low[i] in {"h", "t"}:
-                return None
+        if self.low[i] in {"h", "t"} and self.glued(step) and self.low[i + 1] not in {"=", ":"}:
+            return None
         number, after = self.number(step)
         if number.unit and number.unit in RATING_UNITS:
             return None

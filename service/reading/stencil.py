@@ -1,9 +1,9 @@
 """Reads a line that differs only in a length from one read before, without reading it from scratch.
 
-Order lists repeat themselves: ``M4x16``, ``M4x20``, ``M4x25`` of one screw. A stencil is an answer with a hole where the
-length stood. It is made only where that is safe: every family in the answer treats lengths by
-comparison alone (``Family.uniform_length``), and the smallest and the largest number that may fill the hole
-were read from scratch and gave exactly what the stencil gives - so that every number between them does too.
+Order lists repeat themselves: ``M4x16``, ``M4x20``, ``M4x25`` of one screw. A stencil is an answer with a hole where
+the length stood. It is made only where that is safe: every family in the answer treats lengths by comparison alone
+(``Family.uniform_length``), and the smallest and the largest number that may fill the hole were read from scratch and
+gave exactly what the stencil gives - so that every number between them does too. Shorter ones are proved one by one.
 What does not belong here: any rule of reading. ``tests/reading/test_stencil.py`` compares it with reading from scratch.
 """
 

@@ -54,7 +54,7 @@ def port(tmp_path_factory: pytest.TempPathFactory) -> Iterator[int]:
     try:
         for _ in range(150):
             try:
-                with urllib.request.urlopen(f"http://127.0.0.1:{free}/healthz", timeout=1):  # noqa: S310
+                with urllib.request.urlopen(f"http://127.0.0.1:{free}/healthz", timeout=1):
                     break
             except OSError:
                 time.sleep(0.1)
