@@ -15,6 +15,9 @@ CLEAR = (
     ("presse étoupe PG16", "cable gland: size=trade size, thread=PG16"),
     ("prensaestopas M16", "cable gland: size=external thread, thread=M16x1.5"),
     ("pressacavo PG21", "cable gland: size=trade size, thread=PG21"),
+    ("Kabelverschraubungen M25x1,5 (10 Stk)", "cable gland: size=external thread, thread=M25x1.5, quantity=10"),
+    ("Cable gland PG-9", "cable gland: size=trade size, thread=PG9"),
+    ("NPT 1/2 cable gland", "cable gland: size=external thread, thread=1/2-14 NPT"),
 )
 OPEN = (("gland for 8 mm cable", "? cable gland"),)
 

@@ -17,6 +17,10 @@ CLEAR = (
     ("quick release pin 10 x 50 stainless", "quick release pin: size=outer diameter, outer_diameter=10, length=50"),
     ("broche à billes 6 x 30", "quick release pin: size=outer diameter, outer_diameter=6, length=30"),
     ("detent pin 5/16 x 2", "quick release pin: size=outer diameter, outer_diameter=7.9375, length=50.8"),
+    ("CLEVIS PIN 10 X 45 ISO2341 B", "clevis pin: size=outer diameter, outer_diameter=10, length=45"),
+    ("Bolzen m. Kopf ISO 2341-B-8x35-St", "clevis pin: size=outer diameter, outer_diameter=8, length=35"),
+    ("axe d'articulation 8 x 40", "clevis pin: size=outer diameter, outer_diameter=8, length=40"),
+    ("ball lock pin Ø8 x 50", "quick release pin: size=outer diameter, outer_diameter=8, length=50"),
 )
 OPEN = (
     ("Bolzen 10x60", "? clevis pin, hex head screw (threaded to the head)"),

@@ -30,6 +30,12 @@ CLEAR = (
     ("RV1.25-4", "ring terminal: size=screw size, screw_size=M4"),
     ("RV5.5-6 ring terminals x50", "ring terminal: size=screw size, screw_size=M6, quantity=50"),
     ("terminal de anillo M5 2,5mm2", "ring terminal: size=screw size, screw_size=M5"),
+    ("ring lug M8 16mm2", "ring terminal: size=screw size, screw_size=M8"),
+    ("insulated ring terminals red M4 (50)", "ring terminal: size=screw size, screw_size=M4, quantity=50"),
+    ("M8 3 pole sensor plug", "circular connector: size=coupling thread, thread=M8x1"),
+    ("M12 A-coded 4 pin cable 5m", "circular connector: size=coupling thread, thread=M12x1"),
+    ("power jack 5.5mm x 2.5mm", "dc connector: size=outer diameter, outer_diameter=5.5, bore=2.5"),
+    ("DC 5.5/2.1 plug", "dc connector: size=outer diameter, outer_diameter=5.5, bore=2.1"),
 )
 OPEN = (("5.5 mm DC plug", "? dc connector"),)
 

@@ -15,6 +15,14 @@ CLEAR = (
     ("molla a tazza DIN 2093 25x12,2x1,5", "disc spring: size=outer diameter, outer_diameter=25, thickness=1.5"),
     ("disc spring 10.2x20x1.1", "disc spring: size=bore, bore=10.2, outer_diameter=20"),
     ("arandela belleville 14 x 7.2 x 0.8", "disc spring: size=outer diameter, outer_diameter=14"),
+    (
+        "Tellerfedern 8 x 4,2 x 0,3 (100 Stk)",
+        "disc spring: size=outer diameter, outer_diameter=8, bore=4.2, thickness=0.3, quantity=100",
+    ),
+    (
+        "disk springs OD 20 ID 10.2 t 1.1",
+        "disc spring: size=outer diameter, outer_diameter=20, bore=10.2, thickness=1.1",
+    ),
 )
 OPEN = ()
 

@@ -13,6 +13,9 @@ CLEAR = (
     ("ventilateur 8025 12V", "fan: size=body size, width=80, thickness=25"),
     ("ventilador 40x40x20", "fan: size=body size, width=40, thickness=20"),
     ("120mm fan 12V", "fan: size=body size, width=120"),
+    ("40x40x10 fan 24V", "fan: size=body size, width=40, thickness=10"),
+    ("4010 blower 5V", "fan: size=body size, width=40, thickness=10"),
+    ("fan 80mm 12V 0.2A", "fan: size=body size, width=80"),
 )
 OPEN = ()
 

@@ -14,6 +14,11 @@ CLEAR = (
     ("blade fuse 20A", "fuse: size=rating, current=20"),
     ("Flachsicherung 10A", "fuse: size=rating, current=10"),
     ("mini blade fuse 7.5A", "fuse: size=rating, current=7.5"),
+    ("fuse T1.6A 250V 5x20mm", "fuse: size=body size, current=1.6, outer_diameter=5"),
+    ("5x20mm glass fuse F3A 250V", "fuse: size=body size, current=3"),
+    ("ceramic fuse 6.3x32 T10A 500V", "fuse: size=body size, current=10, outer_diameter=6.3"),
+    ("fuse 3A slow blow 5x20", "fuse: size=body size, current=3"),
+    ("ATO blade fuse 5A", "fuse: size=rating, current=5"),
 )
 OPEN = (
     ("fuse 5x20 5A", "? fuse"),

@@ -12,6 +12,8 @@ CLEAR = (
     ("spina intagliata 4x16", "grooved pin: size=hole size, hole_diameter=4, length=16"),
     ("grooved dowel pin half length 5 x 20", "grooved pin: size=hole size, hole_diameter=5, length=20"),
     ("Kerbnagel ISO 8746 3x8", "grooved pin: size=hole size, hole_diameter=3, length=8"),
+    ("Zylinderkerbstift 3x20", "grooved pin: size=hole size, hole_diameter=3, length=20"),
+    ("grooved pins GP 4 x 16", "grooved pin: size=hole size, hole_diameter=4, length=16"),
 )
 OPEN = ()
 

@@ -27,6 +27,16 @@ CLEAR = (
     ("thermocouple type K M6 2m", "temperature sensor: size=external thread, thread=M6"),
     ("Thermoelement Typ K 3 mm", "temperature sensor: size=rating, outer_diameter=3"),
     ("sonde PT100 M6", "temperature sensor: size=external thread, thread=M6"),
+    ("ceramic cartridge heater 24V 50W 6x20mm", "heater cartridge: size=outer diameter, outer_diameter=6, length=20"),
+    ("hotend heater cartridge 12V40W", "heater cartridge: size=rating, voltage=12, power=40"),
+    (
+        "Heizpatrone Ø6,5 x 40 mm 230 V 160 W",
+        "heater cartridge: size=outer diameter, outer_diameter=6.5, length=40, voltage=230",
+    ),
+    ("thermistor NTC 100K 3950", "temperature sensor: size=rating, resistance=100000, beta_k=3950"),
+    ("NTC 10 kOhm B=3435", "temperature sensor: size=rating, resistance=10000, beta_k=3435"),
+    ("PT100 3-wire 1m", "temperature sensor: size=rating, cable_length=1000"),
+    ("thermocouple K-type M6 thread 1m", "temperature sensor: size=external thread, thread=M6"),
 )
 OPEN = (
     ("heater cartridge 30W 6x20", "? heater cartridge"),

@@ -25,6 +25,12 @@ CLEAR = (
     ("chaveta de disco 5x6,5 DIN 6888", "woodruff key: size=width x height, width=5, height=6.5"),
     ("linguetta a disco 4 x 7,5", "woodruff key: size=width x height, width=4, height=7.5"),
     ("woodruff key #606", "woodruff key: size=catalogue number, width=4.7625, outer_diameter=19.05"),
+    ("PASSFEDER DIN6885-A-8X7X32", "parallel key: size=width x height, width=8, height=7, length=32"),
+    ("Passfeder 8 x 7 x 40 mm, Form A, C45", "parallel key: size=width x height, width=8, height=7, length=40"),
+    ("clavette 6x6 L=30", "parallel key: size=width x height, width=6, height=6, length=30"),
+    ("key 5 x 5 x 30 form B", "parallel key: size=width x height, width=5, length=30"),
+    ("parallel keys 3 x 3 x 10 stainless 5 off", "parallel key: size=width x height, width=3, length=10, quantity=5"),
+    ("square key 4x4x20", "parallel key: size=width x height, width=4, length=20"),
 )
 OPEN = (
     ("key 6", "? parallel key"),

@@ -27,6 +27,14 @@ CLEAR = (
     ("pot magnet D25 M5", "magnet pot: size=outer diameter, outer_diameter=25, thread=M5"),
     ("Topfmagnet 32 mm M6 Innengewinde", "magnet pot: size=outer diameter, outer_diameter=32, thread=M6"),
     ("aimant pot Ø16 M4", "magnet pot: size=outer diameter, outer_diameter=16, thread=M4"),
+    ("10 x neodymium magnet 5x2", "magnet: size=outer diameter, outer_diameter=5, thickness=2, quantity=10"),
+    ("NEODYMIUM MAGNET D8X3 N52", "magnet: size=outer diameter, outer_diameter=8, thickness=3"),
+    ("strong round magnet 12mm x 1.5mm", "magnet: size=outer diameter, outer_diameter=12, thickness=1.5"),
+    ("magnets 6 x 2 mm (20)", "magnet: size=outer diameter, outer_diameter=6, thickness=2, quantity=20"),
+    ("Magnete 10x2", "magnet: size=outer diameter, outer_diameter=10, thickness=2"),
+    ("aimants néodyme 5x5", "magnet: size=outer diameter, outer_diameter=5, thickness=5"),
+    ("cube magnet 5x5x5", "magnet block: size=length, length=5, width=5, thickness=5"),
+    ("bar magnet 60x10x5", "magnet block: size=length, length=60, width=10"),
 )
 OPEN = (
     ("ring magnet 12x6x3", "? magnet"),

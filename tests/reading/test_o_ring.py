@@ -31,6 +31,18 @@ CLEAR = (
     ("O-ring 14x10x2", "O-ring: size=outer diameter, outer_diameter=14, bore=10, cross_section=2"),
     ("O-ring 20x26x3", "O-ring: size=bore, outer_diameter=26, bore=20, cross_section=3"),
     ("O ring 10pcs 6mm x 1mm silicone", "O-ring: size=bore, bore=6, cross_section=1, quantity=10"),
+    ("O-RING 20X2 NBR70", "O-ring: size=bore, bore=20, cross_section=2"),
+    ("O/Ring 12x2", "O-ring: size=bore, bore=12, cross_section=2"),
+    ("O Ring 40 x 3 mm Viton 75 Shore", "O-ring: size=bore, bore=40, cross_section=3"),
+    ("o-rings 6 ID x 1.5 CS", "O-ring: size=bore, bore=6, cross_section=1.5"),
+    ("Oring ø10 x 2", "O-ring: size=bore, bore=10, cross_section=2"),
+    ("O-ring inner dia 25 thickness 2.5", "O-ring: size=bore, bore=25, cross_section=2.5"),
+    ("o-ring 2.62 section 12.37 ID", "O-ring: size=bore, bore=12.37, cross_section=2.62"),
+    ("joint torique OD 20 section 2", "O-ring: size=outer diameter, outer_diameter=20, cross_section=2, bore=16"),
+    ("dash 014 O-ring", "O-ring: size=catalogue number, bore=12.42"),
+    ("AS568A-110 o-ring FKM", "O-ring: size=catalogue number, bore=9.19, cross_section=2.62"),
+    ("AS 568-116", "O-ring: size=catalogue number, bore=18.72"),
+    ("O-ring #210", "O-ring: size=catalogue number, bore=18.64"),
 )
 OPEN = (
     ("O-ring 15*2.5", "? O-ring"),
@@ -38,6 +50,7 @@ OPEN = (
     ("o ring 20 mm", "? O-ring"),
     ("O-ring 20x15x2", "? O-ring"),
     ("o-ring 24mm diameter 2mm", "? O-ring"),
+    ("O-ring S10", "? O-ring"),
 )
 
 

@@ -7,6 +7,7 @@ import pytest
 CLEAR = (
     ("Stift DIN 7 4m6x20", "parallel pin: size=outer diameter, outer_diameter=4, length=20"),
     ("pasador DIN 6325 6x24", "parallel pin: size=outer diameter, outer_diameter=6, length=24"),
+    ("Stift 4 h8 x 20", "parallel pin: size=outer diameter, outer_diameter=4, length=20"),
 )
 OPEN = (
     ("pin 4x20", "? parallel pin, slotted spring pin, taper pin"),

@@ -40,6 +40,22 @@ CLEAR = (
     ("tapón roscado R1/4", "plug: size=external thread, thread=R 1/4"),
     ("tappo G1/8", "plug: size=external thread, thread=G 1/8"),
     ("plug 1/8 NPT", "plug: size=external thread, thread=1/8-27 NPT"),
+    ("PC 6-02", "pipe fitting: size=tube outer diameter, tube_diameter=6, thread=R 1/4"),
+    ("PC6-02 push in fitting 6mm 1/4", "pipe fitting: size=tube outer diameter, tube_diameter=6, thread=R 1/4"),
+    (
+        "pneumatic fitting PC4-M5 10pcs",
+        "pipe fitting: size=tube outer diameter, tube_diameter=4, thread=M5, quantity=10",
+    ),
+    ("PL4-M5 elbow", "pipe fitting: size=tube outer diameter, tube_diameter=4, thread=M5"),
+    ("straight fitting G1/4 x 8 mm", "pipe fitting: size=external thread, tube_diameter=8, thread=G 1/4"),
+    ("Steckverschraubung 4mm M5", "pipe fitting: size=tube outer diameter, tube_diameter=4, thread=M5"),
+    ('Einschraubverschraubung G 1/8" x 4 mm', "pipe fitting: size=external thread, thread=G 1/8, tube_diameter=4"),
+    ("1/8 BSP push-in fitting 4mm tube", "pipe fitting: size=external thread, thread=G 1/8, tube_diameter=4"),
+    (
+        "1/4 NPT male to 1/4 tube compression fitting",
+        "pipe fitting: size=external thread, thread=1/4-18 NPT, tube_diameter=6.35",
+    ),
+    ("raccord droit 6 mm G1/8", "pipe fitting: size=tube outer diameter, thread=G 1/8, tube_diameter=6"),
 )
 OPEN = (
     ("1/4 fitting", "? pipe fitting"),

@@ -7,6 +7,8 @@ import pytest
 CLEAR = (
     ("spring plunger M5", "plunger: size=external thread, thread=M5"),
     ("ball plunger M10x1", "plunger: size=external thread, thread=M10x1"),
+    ("spring plunger M6x14", "plunger: size=external thread, thread=M6, length=14"),
+    ("federndes Druckstück M8", "plunger: size=external thread, thread=M8"),
 )
 OPEN = ()
 

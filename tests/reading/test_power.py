@@ -20,6 +20,14 @@ CLEAR = (
     ("CR2032 battery 3V", "battery: size=body size, series=CR2032, voltage=3"),
     ("AAA battery 1.5V", "battery: size=body size, voltage=1.5"),
     ("LiPo 2S 7.4V 1000mAh", "battery: size=rating, voltage=7.4, charge=1000"),
+    ("12V 5A power supply", "power supply: size=rating, voltage=12, current=5, power=60"),
+    ("DC power supply 24V/10A 240W", "power supply: size=rating, voltage=24, current=10, power=240"),
+    ("24VDC 5A DIN rail power supply", "power supply: size=rating, voltage=24, current=5"),
+    ("AC adapter 9V 2A 5.5x2.1mm", "power supply: size=rating, voltage=9, current=2, bore=2.1"),
+    ("power supply 5 V 3 A", "power supply: size=rating, voltage=5, current=3"),
+    ("Hutschienennetzteil 24 V 2,5 A 60 W", "power supply: size=rating, voltage=24, current=2.5, power=60"),
+    ("18650 Li-ion 3.7 V 3500 mAh", "battery: size=body size, charge=3500"),
+    ("CR2032", "battery: size=body size, series=CR2032"),
 )
 OPEN = (
     ("power supply 12V 20A 200W", "? power supply"),

@@ -11,6 +11,9 @@ CLEAR = (
     ("sensor inductivo M8 NPN", "sensor: size=external thread, thread=M8x1"),
     ("M30 inductive sensor", "sensor: size=external thread, thread=M30x1.5"),
     ("LJ8A3-2-Z/BX", "sensor: size=external thread, thread=M8x1"),
+    ("M8 proximity switch PNP NC 2m", "sensor: size=external thread, thread=M8x1"),
+    ("inductive sensor M12 x 1", "sensor: size=external thread, thread=M12x1"),
+    ("LJ18A3-8-Z/BX NPN", "sensor: size=external thread, thread=M18x1"),
 )
 OPEN = ()
 

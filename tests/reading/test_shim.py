@@ -13,6 +13,8 @@ CLEAR = (
     ("arandela de ajuste 12x18x0.5", "shim: size=bore, bore=12, outer_diameter=18"),
     ("Paßscheiben 8 x 14 x 1 mm, 50 Stück", "shim: size=bore, bore=8, quantity=50"),
     ("shim washer 10mm ID 16mm OD 0.2mm thick", "shim: size=bore, bore=10, outer_diameter=16, thickness=0.2"),
+    ("PS 10x16x0,2 Passscheibe", "shim: size=bore, bore=10, thickness=0.2"),
+    ("shim rings DIN988 8 x 14 x 0.2", "shim: size=bore, bore=8, outer_diameter=14"),
 )
 OPEN = ()
 

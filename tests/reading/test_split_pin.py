@@ -17,6 +17,10 @@ CLEAR = (
     ("Federstecker DIN 11024 3,2", "spring cotter: size=wire diameter, wire_diameter=3.2"),
     ("R-Clip 2mm wire", "spring cotter: size=wire diameter, wire_diameter=2"),
     ("beta pin for 10 mm shaft, wire 2.5", "spring cotter: size=wire diameter, wire_diameter=2.5"),
+    ("SPLINT 3,2X32 DIN 94", "split pin: size=hole size, hole_diameter=3.2, length=32"),
+    ("cotter pins 2mm x 20mm 50 pcs", "split pin: size=hole size, hole_diameter=2, length=20, quantity=50"),
+    ("goupille V 3x30", "split pin: size=hole size, hole_diameter=3, length=30"),
+    ("copiglia DIN 94 2,5 x 25", "split pin: size=hole size, hole_diameter=2.5, length=25"),
 )
 OPEN = (
     ("cotter pin 3/32 x 3/4", "? split pin"),

@@ -34,6 +34,18 @@ CLEAR = (
     ("pasador elástico en espiral 2x12", "coiled spring pin: size=hole size, hole_diameter=2, length=12"),
     ("spiral roll pin 4 x 16 light duty", "coiled spring pin: size=hole size, hole_diameter=4, length=16"),
     ("pin ISO 8752 4x20", "slotted spring pin: size=hole size, hole_diameter=4, length=20"),
+    ("ROLL PIN 1/8 X 1", "slotted spring pin: size=hole size, hole_diameter=3.175, length=25.4"),
+    ("SPANNSTIFT DIN1481 5X30 ZN", "slotted spring pin: size=hole size, hole_diameter=5, length=30"),
+    ("SPANNHUELSE 6X40 DIN EN ISO 8752", "slotted spring pin: size=hole size, hole_diameter=6, length=40"),
+    ("spring pin 5 dia x 24 lg", "slotted spring pin: size=hole size, hole_diameter=5, length=24"),
+    ("spring pin, 24 long, 5 mm", "slotted spring pin: size=hole size, hole_diameter=5, length=24"),
+    ("tension pins dia 3 length 20", "slotted spring pin: size=hole size, hole_diameter=3, length=20"),
+    ("4mm roll pin 20mm", "slotted spring pin: size=hole size, hole_diameter=4, length=20"),
+    (
+        "304 stainless slotted spring pin M4*16mm GB879 20PCS",
+        "slotted spring pin: size=hole size, hole_diameter=4, length=16, quantity=20",
+    ),
+    ("split spring dowel pins 3x10", "slotted spring pin: size=hole size, hole_diameter=3, length=10"),
 )
 OPEN = ()
 

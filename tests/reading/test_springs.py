@@ -57,6 +57,18 @@ CLEAR = (
         "die spring: size=hole size, hole_diameter=16, free_length=51, shaft_size=8",
     ),
     ("die spring 25x76", "die spring: size=hole size, hole_diameter=25, free_length=76"),
+    (
+        "Druckfeder VD-115 d=1,0 De=8,0 L0=29",
+        "compression spring: size=wire diameter, wire_diameter=1, outer_diameter=8, free_length=29",
+    ),
+    (
+        "compression spring, wire dia 0.8 mm, outer dia 8 mm, free length 25 mm",
+        "compression spring: size=wire diameter, wire_diameter=0.8, outer_diameter=8, free_length=25",
+    ),
+    ("compression spring 10mm OD x 50mm", "compression spring: size=outer diameter, outer_diameter=10, free_length=50"),
+    ("compression springs OD8 L30", "compression spring: size=outer diameter, outer_diameter=8, free_length=30"),
+    ("Zugfeder d=0,8 Da=8 mit Ösen", "extension spring: size=outer diameter, wire_diameter=0.8, outer_diameter=8"),
+    ("pressure spring 6x15 mm", "compression spring: size=outer diameter, outer_diameter=6, free_length=15"),
 )
 OPEN = (
     ("10 pcs compression spring 0.5*5*20mm", "? compression spring"),
@@ -70,6 +82,7 @@ OPEN = (
     ("Feder 0,5 x 5 x 20", "? compression spring"),
     ("spring 8 x 25", "? compression spring"),
     ("Werkzeugfeder rot 20x51", "? die spring"),
+    ("steel spring 0.8 x 8 x 30", "? compression spring"),
 )
 
 

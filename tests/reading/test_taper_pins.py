@@ -51,6 +51,14 @@ CLEAR = (
     ('Taper pin #3 x 1-1/4"', "taper pin: size=large end diameter, large_end_diameter=5.5626, length=31.75"),
     ("taper pin number 5, 2 inch long", "taper pin: size=large end diameter, large_end_diameter=7.3406, length=50.8"),
     ("goupille ISO 2339 4x30", "taper pin: size=small end diameter, small_end_diameter=4"),
+    ("Kegelstift 5x50", "taper pin: size=small end diameter, small_end_diameter=5, length=50"),
+    ("KEGELSTIFT DIN1 4X30", "taper pin: size=small end diameter, small_end_diameter=4"),
+    (
+        "Kegelstift m. Innengew. DIN 7978 A 8x50",
+        "taper pin with internal thread: size=small end diameter, small_end_diameter=8, internal_thread=M5",
+    ),
+    ("tapered dowel pin 6 x 40 1:50", "taper pin: size=small end diameter, small_end_diameter=6, length=40"),
+    ("Taper pin No.4 x 1.5 in", "taper pin: size=large end diameter, large_end_diameter=6.35, length=38.1"),
 )
 OPEN = (
     ("taper pin M5", "? taper pin"),

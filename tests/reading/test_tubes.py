@@ -30,6 +30,12 @@ CLEAR = (
     ("tubo termorretráctil 3 mm negro 2 m", "heat shrink: size=bore, bore=3, length=2000"),
     ("guaina termorestringente 12 mm", "heat shrink: size=bore, bore=12"),
     ("heatshrink 2.4/1.2 red", "heat shrink: size=bore, bore=2.4, shrunk_diameter=1.2"),
+    ("PTFE Schlauch 2/4 mm", "tube: size=bore, bore=2, outer_diameter=4"),
+    ("PU Schlauch 6/4", "tube: size=outer diameter, outer_diameter=6, bore=4"),
+    ("Silikonschlauch 4x6 mm, 2 m", "tube: size=bore, bore=4, outer_diameter=6, length=2000"),
+    ("nylon tube 6 mm x 4 mm 10 m black", "tube: size=outer diameter, outer_diameter=6, bore=4, length=10000"),
+    ("copper tube 6 x 1", "tube: size=outer diameter, outer_diameter=6, thickness=1"),
+    ("clear PVC hose 8mm", "tube: size=bore, bore=8"),
 )
 OPEN = (
     ("4 mm tube", "? tube"),

@@ -22,6 +22,13 @@ CLEAR = (
     ("brida nylon 3,6x200", "cable tie: size=width, width=3.6, length=200"),
     ("fascette 4,8 x 200 nere", "cable tie: size=width, width=4.8, length=200"),
     ("cable ties 100mm", "cable tie: size=length, length=100"),
+    ("stranded wire 0.5 mm2", "wire: size=cross section area, wire_area=0.5"),
+    ("0,75mm² Kabel", "wire: size=cross section area, wire_area=0.75"),
+    ("22AWG hookup wire red 5m", "wire: size=gauge number, length=5000"),
+    ("cable 4x0.5mm2 shielded 3 m", "wire: size=cross section area, wire_area=0.5, length=3000"),
+    ("silicone wire 18 AWG", "wire: size=gauge number, series=AWG18"),
+    ("nylon cable ties 3x150 black", "cable tie: size=width, width=3, length=150"),
+    ("100 cable ties 2.5 x 100", "cable tie: size=width, width=2.5, length=100, quantity=100"),
 )
 OPEN = (
     ("1.5 wire", "? wire"),
