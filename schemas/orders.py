@@ -10,6 +10,7 @@ from marshmallow import fields
 from schemas.fields import (
     Closed,
     Flag,
+    Text,
     about,
     count_field,
     list_field,
@@ -40,6 +41,7 @@ class OrderQuery(LengthOptions):
     """The options of an order check."""
 
     gate = Flag(metadata=about("answer 409 unless the order is ready", "1", "1 or 0"))
+    file = Text(longest=200, metadata=about("file that the order comes from, as reports name it", "order.json"))
 
 
 # --- the request -----------------------------------------------------------------------------------------------------

@@ -17,6 +17,7 @@ from service.api.formats import choose, look
 from service.api.query import load, parse_query, unknown_field
 from service.api.receipts import refused
 from service.api.render import Layout, Row, Wire, render
+from service.api.reports import REPORTS, Case, advice
 from service.api.resource import Headers, Resource, posted, register, respond, with_reference
 from service.config import Settings
 from service.errors import BadValue, MissingField, NothingToCheck
@@ -40,6 +41,7 @@ blueprint = Blueprint("orders", __name__)
 
 SHEETS = ("needs", "lines", "stock", "steps")
 READY, NOT_READY = "ready", "not ready"
+COVERED = "covered"
 
 COLUMNS = (
     "kind",
@@ -384,9 +386,26 @@ def rows_of(reply: Wire) -> Iterator[Row]:
         yield _row(reply, "note", text=one)
 
 
+def cases_of(reply: Wire) -> Iterator[Case]:
+    """Return an order check as cases of a report: the order as a whole, each need, each line."""
+    ready = word_of(reply)
+    reasons = "; ".join(one["text"] for one in reply["reasons"])
+    cases = [("the order", ready, ready == READY, reasons, ())]
+    for one in reply["needs"]:
+        title = f"need {one['id']} {one['description']}"
+        cases.append((title, one["state"], one["state"] == COVERED, one["text"], advice(one["order_text"], None)))
+    for one in reply["lines"]:
+        findings = (finding for check in one["checks"] for finding in check["findings"])
+        reason = "; ".join(dict.fromkeys(finding["text"] for finding in findings if finding["weight"] != "note"))
+        then = advice(one["order_text"], one["question"])
+        cases.append((f"line {one['id']} {one['line']}", one["verdict"], one["verdict"] == "fits", reason, then))
+    for number, case in enumerate(cases, start=1):
+        yield Case(number, *case)
+
+
 _NEED_CELLS = ("id", "state", "text", "order_text", "required", "covered", "in_doubt", "short")
 
-LAYOUT = Layout("order", COLUMNS, rows_of, word_of, single=False)
+LAYOUT = Layout("order", COLUMNS, rows_of, word_of, single=False, cases=cases_of)
 
 CHECKED = Resource(
     "/v1/orders/check",
@@ -394,6 +413,7 @@ CHECKED = Resource(
     ORDER_QUERY,
     ORDER_CHECK,
     LAYOUT,
+    forms=("json", "csv", "xml", "html", "word", *REPORTS),
     method="POST",
     body=ORDER,
     body_types=("application/json", "multipart/form-data"),
@@ -401,7 +421,7 @@ CHECKED = Resource(
     "fits, and says what is missing, short, in doubt, too many or bought twice, when the kit is complete, and which "
     "step may start. Needs, lines, stock and steps are lists of objects, or CSV as a spreadsheet saves it: as text in "
     "the JSON body, or as parts of an upload. X-Ready says ready or not ready. CSV, XML and HTML give a row for each "
-    "thing that is said.",
+    "thing that is said; the reports for build tools a case for the order, each need and each line.",
     statuses={409: "gate=1 and the order is not ready; the body is the same"},
 )
 

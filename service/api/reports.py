@@ -36,6 +36,12 @@ class Case:
     advice: tuple[str, ...] = ()
 
 
+def advice(order_text: str, question: str | None) -> tuple[str, ...]:
+    """Return what to do in words: what to order instead, what to ask."""
+    named = (("order instead", order_text), ("ask the supplier", question))
+    return tuple(f"{name}: {text}" for name, text in named if text)
+
+
 @dataclass(frozen=True, slots=True)
 class Origin:
     """Where the cases come from: the file as its sender calls it, and whether the numbers count its lines."""
@@ -120,14 +126,22 @@ def _diagnosis(case: Case, origin: Origin) -> str:
 
 
 def lines(cases: Cases, origin: Origin) -> Iterator[bytes]:
-    """Write ``file:line: error: ...`` for what is not good, as compilers do, and at the end how many there were."""
+    """Write ``file:line: error: ...`` for what is not good, as compilers do, and at the end how many there were.
+
+    What has a place in a list but no line of a file gets its place before its title instead.
+    """
     words: dict[str, int] = {}
     for case in cases:
         words[case.word] = words.get(case.word, 0) + 1
         if case.good:
             continue
-        at = _one_line(f"{origin.file}:{case.number}")
-        parts = [f"{at}: error: {case.word}: {_one_line(case.title)}: {_one_line(case.reason)}\n"]
+        at, title = origin.file, case.title
+        if origin.by_line:
+            at += f":{case.number}"
+        else:
+            title = f"{case.number} {title}"
+        at = _one_line(at)
+        parts = [f"{at}: error: {case.word}: {_one_line(title)}: {_one_line(case.reason)}\n"]
         parts += [f"{at}: note: {_one_line(advice)}\n" for advice in case.advice]
         yield "".join(parts).encode()
     counts = ", ".join(f"{number} {word}" for word, number in words.items())

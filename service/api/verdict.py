@@ -15,7 +15,7 @@ from service.api.cells import cell_text
 from service.api.formats import Look, choose, look
 from service.api.query import load, parse_pairs, parse_query, unique, unknown_field
 from service.api.render import Layout, Wire, render, stream
-from service.api.reports import REPORTS, Case
+from service.api.reports import REPORTS, Case, advice
 from service.api.resource import Answer, Headers, Resource, register, resource, respond, with_reference
 from service.api.spool import Spool
 from service.api.trace import request_id
@@ -126,10 +126,9 @@ def _wrong_with(error: Wire) -> str:
 
 def _cases(reply: Wire) -> Iterator[Case]:
     """Return a check as a case of a report."""
-    named = (("order instead", reply["order_text"]), ("ask the supplier", reply["question"]))
-    advice = tuple(f"{name}: {text}" for name, text in named if text)
     word = reply["verdict"]
-    yield Case(reply.get("number", 1), reply["line"] or "", word, word == "fits", _reason(reply), advice)
+    then = advice(reply["order_text"], reply["question"])
+    yield Case(reply.get("number", 1), reply["line"] or "", word, word == "fits", _reason(reply), then)
 
 
 def _row(reply: Wire) -> list[Any]:

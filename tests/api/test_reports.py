@@ -110,6 +110,11 @@ class TestLines:
             "3 checked: 2 fits, 1 wrong",
         ]
 
+    def test_what_has_no_line_points_to_none(self) -> None:
+        """Its place in the list stands before its title."""
+        report = written("lines", [WRONG], Origin("order.json", by_line=False))
+        assert report.startswith("order.json: error: wrong: 3 pin <&>")
+
 
 class TestSarif:
     """SARIF 2.1.0, by the parts of it that are used here."""
@@ -211,3 +216,54 @@ class TestOverHttp:
         reply = client.get("/v1/verdict.junit?line=M5+dowel+pin&bore=5+H7")
         assert reply.status_code == 404
         assert ".txt" in reply.get_json()["accepted"]
+
+
+ORDER = {
+    "needs": [
+        {"id": "N1", "description": "index pins", "quantity": 2, "bore": "5 H7", "fit": "location"},
+        {"id": "N2", "description": "cover screws", "quantity": 4, "tapped": "M3 depth 6 in aluminium"},
+    ],
+    "lines": [{"id": "L1", "line": "M5 dowel pin", "quantity": 2, "for": ["N1"]}],
+}
+READY = {
+    "needs": [ORDER["needs"][0]],
+    "lines": [{"id": "L1", "line": "ISO 8734 - 5 x 20 - A - St", "quantity": 2}],
+}
+
+
+class TestOrders:
+    """Reports of a whole order."""
+
+    def test_the_order_each_need_and_each_line_is_a_case(self, client: FlaskClient) -> None:
+        """A need is told by its state, a line by its verdict."""
+        reply = client.post("/v1/orders/check.junit?file=sampler.json", json=ORDER)
+        (suite,) = ElementTree.fromstring(reply.data)  # noqa: S314 - our own reply
+        assert suite.get("name") == "sampler.json"
+        found = [
+            (case.get("name"), failure.get("type")) for case in suite if (failure := case.find("failure")) is not None
+        ]
+        assert found == [
+            ("1 the order", "not ready"),
+            ("2 need N1 index pins", "in doubt"),
+            ("3 need N2 cover screws", "missing"),
+            ("4 line L1 M5 dowel pin", "ask"),
+        ]
+        texts = [str(failure.text) for failure in suite.iter("failure")]
+        assert "N2 cover screws: 4 needed" in texts[0]
+        assert "order instead: Parallel pin ISO 8734 - 5 x <length> - A - St" in texts[3]
+        assert "ask the supplier: " in texts[3]
+
+    def test_an_order_that_is_ready_has_no_failure(self, client: FlaskClient) -> None:
+        """In any report; the gate is open."""
+        reply = client.post("/v1/orders/check.junit?gate=1", json=READY)
+        (suite,) = ElementTree.fromstring(reply.data)  # noqa: S314 - our own reply
+        assert (reply.status_code, suite.get("tests"), suite.get("failures")) == (200, "3", "0")
+        lines = client.post("/v1/orders/check.lines?gate=1", json=READY)
+        assert lines.get_data(as_text=True) == "3 checked: 1 ready, 1 covered, 1 fits\n"
+
+    @pytest.mark.parametrize("form", REPORTS)
+    def test_a_gate_goes_with_every_report(self, client: FlaskClient, form: str) -> None:
+        """The status stops the build."""
+        reply = client.post(f"/v1/orders/check.{form}?gate=1", json=ORDER)
+        assert reply.status_code == 409
+        assert "not ready" in reply.get_data(as_text=True)
