@@ -556,6 +556,7 @@ SET_SCREW = Family(
     identity=("thread",),
     order="Hexagon socket set screw {standard?ISO 4026} - {thread} x {length} - {property_class?45H}",
     length_says="the length is measured over all",
+    unless=frozenset({"extractor", "extractors", "driver", "drivers", "bits"}),
     refine=_set_screw,
     kin=("hex head screw (threaded to the head)", "shoulder screw"),
     words=frozenset(word for words in _POINTS.values() for word in words) | {"pt", "point", "bout", "punta", "mit"},

@@ -386,21 +386,16 @@ COUPLING_NUT = Family(
 
 
 def _knurled(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
-    """A lone number beside the thread is the outside diameter or the height: the one that DIN 466 or DIN 467 has."""
-    out: list[Draft] = []
-    for draft in drafts:
-        if not _only_with_thread(draft):
+    """Give the standard's other sizes only where all that stands in the line agrees with one standard."""
+    out = [draft for draft in drafts if _only_with_thread(draft)]
+    for draft in out:
+        if draft.standards:
             continue
-        outer, height = draft.nominal("outer_diameter"), draft.nominal("height")
-        row_of_stated(family, draft, ("outer_diameter", "height"), {"DIN 467": _FLAT_KNURLED})
-        known = draft.table_standard is not None
-        if known and outer is not None and height is None and len(drafts) > 1:
-            return [draft]
-        if not draft.standards and not known and (outer is not None or height is not None):
-            draft.table_standard = NO_ROW
-        if not draft.standards and not known and outer is None and height is None:
+        if draft.nominal("outer_diameter") is None and draft.nominal("height") is None:
             leave_standard_open(family, draft, "height")
-        out.append(draft)
+            continue
+        row_of_stated(family, draft, ("outer_diameter", "height"), {"DIN 467": _FLAT_KNURLED})
+        draft.table_standard = draft.table_standard or NO_ROW
     return out
 
 
