@@ -408,6 +408,8 @@ def _three(
         if name == LINEAR:
             flanged = facts.says(*_FLANGE_WORDS)
             rows = [row for row in rows if row.size.startswith(("LMF", "LMK", "LMH")) == flanged] or rows
+            if flanged and len(rows) > 1:
+                draft.doubts.append(f"Round, square or oval flange: {', '.join(row.size for row in rows)}?")
         if rows:
             return _found(draft.copy(family=name), facts, rows, third)
     sized = " x ".join(format(size.normalize(), "f") for size in (bore, outer, third) if size is not None)
@@ -458,13 +460,16 @@ def _check_stated(draft: Draft, reading: Draft) -> None:
     """Doubt a further size of the line, such as the flange, that the listed bearing has not."""
     for key, stated in draft.dimensions.items():
         listed = reading.dimensions.get(key)
-        if isinstance(stated, Limits) and isinstance(listed, Limits) and not _close(stated.nominal, listed.nominal):
-            if key not in {"bore", "outer_diameter", *_THIRD}:
-                said = f"{key.replace('_', ' ')} {stated.nominal.normalize():f}"
-                series = reading.attributes.get("series", "")
-                reading.doubts.append(
-                    f"{series} has {key.replace('_', ' ')} {listed.nominal}, not {said}. Which is right?"
-                )
+        if (
+            key in {"bore", "outer_diameter", *_THIRD}
+            or not isinstance(stated, Limits)
+            or not isinstance(listed, Limits)
+        ):
+            continue
+        if not _close(stated.nominal, listed.nominal):
+            series, name = reading.attributes.get("series", ""), key.replace("_", " ")
+            said = f"{stated.nominal.normalize():f}"
+            reading.doubts.append(f"{series} has {name} {listed.nominal}, the line says {said}. Which is right?")
 
 
 def _has_third(code: BearingCode, third: Decimal) -> bool:

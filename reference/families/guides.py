@@ -153,13 +153,15 @@ def _without_code(family: Family, facts: Facts, draft: Draft) -> list[Draft]:
     shown = format(size.normalize(), "f")
     table = "guide_carriage" if family.name == _CARRIAGE else "guide_rail"
     series = [row.size for row in _sizes(table).values() if row.dimensions.get("size_class") == Limits(size)]
-    if not series:
+    profile = family.name == _CARRIAGE or facts.says(*_PROFILE_WORDS)
+    if not series and profile:
         draft.doubts.append(f"No {family.name} of size class {shown} is listed here. Which series and size class?")
         return [draft]
-    if family.name == _CARRIAGE or facts.says(*_PROFILE_WORDS):
+    if profile:
         draft.asks.append(f"size class {shown}, the series ({', '.join(series)}) left open")
         return [draft]
-    draft.doubts.append(f"Is it a profile rail of size class {shown} ({', '.join(series)}) or a round shaft?")
+    listed = f" ({', '.join(series)})" if series else ""
+    draft.doubts.append(f"Is it a profile rail of size class {shown}{listed} or a round shaft?")
     length = {"length": draft.dimensions["length"]} if "length" in draft.dimensions else {}
     round_sizes: dict[str, Dimension] = {"outer_diameter": Limits(size), **length}
     shaft = draft.copy(
@@ -168,6 +170,9 @@ def _without_code(family: Family, facts: Facts, draft: Draft) -> list[Draft]:
     supported = {"shaft_size": Limits(size), **round_sizes}
     sbr = draft.copy(family=_SUPPORTED, size_names="shaft size", evidence="assumed", dimensions=supported, doubts=[])
     shaft.because.append((shown, "the diameter of a round rail", COMMON_PRACTICE))
+    if not series:
+        shaft.doubts = list(draft.doubts)
+        return [shaft, sbr]
     return [draft, shaft, sbr]
 
 

@@ -63,29 +63,26 @@ CLEAR = (
     ("6804 RS 20x32x7", "ball bearing: size=catalogue number, series=6804, bore=20, outer_diameter=32, width=7"),
     ("bearing OD 16 ID 5 width 5", "ball bearing: size=bore, series=625, bore=5, outer_diameter=16, width=5"),
     ("bearing id 10mm od 30mm 9mm thick", "ball bearing: size=bore, series=6200, bore=10, outer_diameter=30, width=9"),
-    (
-        "F688ZZ",
-        "flanged ball bearing: size=catalogue number, series=F688, bore=8, outer_diameter=16, width=5, flange_diameter=18",
-    ),
+    ("F688ZZ", "flanged ball bearing: size=catalogue number, bore=8, outer_diameter=16, width=5, flange_diameter=18"),
     (
         "MF85ZZ 5x8x2.5",
-        "flanged ball bearing: size=catalogue number, series=MF85, bore=5, outer_diameter=8, width=2.5, flange_diameter=9.2",
+        "flanged ball bearing: size=catalogue number, bore=5, outer_diameter=8, width=2.5, flange_diameter=9.2",
     ),
     (
         "flanged bearing F604ZZ",
-        "flanged ball bearing: size=catalogue number, series=F604, bore=4, outer_diameter=12, width=4, flange_diameter=13.5",
+        "flanged ball bearing: size=catalogue number, bore=4, outer_diameter=12, width=4, flange_diameter=13.5",
     ),
     (
         "Flanschkugellager F625ZZ",
-        "flanged ball bearing: size=catalogue number, series=F625, bore=5, outer_diameter=16, width=5, flange_diameter=18",
+        "flanged ball bearing: size=catalogue number, bore=5, outer_diameter=16, width=5, flange_diameter=18",
     ),
     (
         "roulement à collerette F624 2RS",
-        "flanged ball bearing: size=catalogue number, series=F624, bore=4, outer_diameter=13, width=5, flange_diameter=15",
+        "flanged ball bearing: size=catalogue number, bore=4, outer_diameter=13, width=5, flange_diameter=15",
     ),
     (
         "flange bearing 8x22x7",
-        "flanged ball bearing: size=bore, series=F608, bore=8, outer_diameter=22, width=7, flange_diameter=25",
+        "flanged ball bearing: size=bore, bore=8, outer_diameter=22, width=7, flange_diameter=25",
     ),
     ("7000AC", "angular contact ball bearing: size=catalogue number, series=7000, bore=10, outer_diameter=26, width=8"),
     (
@@ -182,7 +179,7 @@ CLEAR = (
     ),
     (
         "flanged bearing bore 8 OD 16 width 5 flange 18",
-        "flanged ball bearing: size=bore, series=F688, bore=8, outer_diameter=16, width=5, flange_diameter=18",
+        "flanged ball bearing: size=bore, bore=8, outer_diameter=16, width=5, flange_diameter=18",
     ),
     (
         "linear bearing ID 8 OD 15 L 24",
@@ -218,15 +215,15 @@ CLEAR = (
     ("bearing 20x32x7 mm", "ball bearing: size=bore, series=6804, bore=20, outer_diameter=32, width=7"),
     (
         "F695ZZ flanged 5x13x4",
-        "flanged ball bearing: size=catalogue number, series=F695, bore=5, outer_diameter=13, width=4, flange_diameter=15",
+        "flanged ball bearing: size=catalogue number, bore=5, outer_diameter=13, width=4, flange_diameter=15",
     ),
     (
         "MF148ZZ",
-        "flanged ball bearing: size=catalogue number, series=MF148, bore=8, outer_diameter=14, width=4, flange_diameter=15.6",
+        "flanged ball bearing: size=catalogue number, bore=8, outer_diameter=14, width=4, flange_diameter=15.6",
     ),
     (
         "flanged bearing 3x8x3",
-        "flanged ball bearing: size=bore, series=F693, bore=3, outer_diameter=8, width=3, flange_diameter=9.5",
+        "flanged ball bearing: size=bore, bore=3, outer_diameter=8, width=3, flange_diameter=9.5",
     ),
     ("51108", "thrust ball bearing: size=catalogue number, series=51108, bore=40, outer_diameter=60, height=13"),
     (
@@ -291,15 +288,15 @@ CLEAR = (
     ),
     (
         "MF105ZZ",
-        "flanged ball bearing: size=catalogue number, series=MF105, bore=5, outer_diameter=10, width=4, flange_diameter=11.6",
+        "flanged ball bearing: size=catalogue number, bore=5, outer_diameter=10, width=4, flange_diameter=11.6",
     ),
     (
         "F688ZZ 8x16x5",
-        "flanged ball bearing: size=catalogue number, series=F688, bore=8, outer_diameter=16, width=5, flange_diameter=18",
+        "flanged ball bearing: size=catalogue number, bore=8, outer_diameter=16, width=5, flange_diameter=18",
     ),
     (
         "F608 bearing",
-        "flanged ball bearing: size=catalogue number, series=F608, bore=8, outer_diameter=22, width=7, flange_diameter=25",
+        "flanged ball bearing: size=catalogue number, bore=8, outer_diameter=22, width=7, flange_diameter=25",
     ),
     ("Kugellager 6000 ZZ", "ball bearing: size=catalogue number, series=6000, bore=10, outer_diameter=26, width=8"),
     (

@@ -51,7 +51,7 @@ OPEN = (
     ("linear rail", "? guide rail"),
     ("MGN12 carriage", "? guide carriage"),
     ("guide carriage", "? guide carriage"),
-    ("Linearschiene 16 mm 800", "? guide rail"),
+    ("Linearschiene 16 mm 800", "? shaft, supported shaft"),
 )
 OTHER_THINGS = (
     "DIN rail 35 mm",
