@@ -1,9 +1,9 @@
 #!/bin/sh
 # Proofs an order, and only if every line of it fits runs the command that sends it.
 #
-#     order.sh [-r REPORT] ORDER [COMMAND [ARGUMENT...]]
+#     order.sh [-w] [-r REPORT] ORDER [COMMAND [ARGUMENT...]]
 #
-# ORDER is CSV, JSON or NDJSON by its suffix. What is wrong with it is printed line by line, or written to REPORT: JUnit
+# ORDER holds checks as CSV, JSON or NDJSON by its suffix, or with -w a whole order with its needs as JSON. What is wrong with it is printed line by line, or written to REPORT: JUnit
 # XML (.xml), TAP (.tap), SARIF (.sarif). KITPROOF_URL says where the service is, KITPROOF_TOKEN shows a token to it.
 # Exit status: 0 every line fits (then that of COMMAND), 1 a line does not fit, 2 wrong use, 3 no answer to rely on.
 set -eu
@@ -14,10 +14,12 @@ wrong_use() {
 }
 
 report=
-while getopts r: option; do
+path=verdicts
+while getopts r:w option; do
     case $option in
     r) report=$OPTARG ;;
-    *) wrong_use 'usage: order.sh [-r REPORT] ORDER [COMMAND [ARGUMENT...]]' ;;
+    w) path=orders/check ;;
+    *) wrong_use 'usage: order.sh [-w] [-r REPORT] ORDER [COMMAND [ARGUMENT...]]' ;;
     esac
 done
 shift $((OPTIND - 1))
@@ -54,7 +56,7 @@ status=0
 code=$(curl --config "$work/token" --silent --show-error --noproxy '*' --max-redirs 0 --max-time 300 \
     --header "Content-Type: $type" --header 'Expect:' --data-binary "@$order" \
     --dump-header "$work/headers" --output "$work/report" --write-out '%{http_code}' \
-    "${KITPROOF_URL:-http://127.0.0.1:8383}/v1/verdicts.$form?gate=1&file=$named") || status=$?
+    "${KITPROOF_URL:-http://127.0.0.1:8383}/v1/$path.$form?gate=1&file=$named") || status=$?
 verdict=$(tr -d '\r' 2>/dev/null <"$work/headers" | sed -n 's/^[Xx]-[Vv]erdict: //p' || :)
 
 # All three, or it is no proof.

@@ -1,5 +1,6 @@
 """``demo/scripts``: an order goes out only where every line of it fits, and the proof itself can be relied on."""
 
+import json
 import subprocess
 import threading
 from collections.abc import Callable, Iterator
@@ -46,6 +47,23 @@ def test_other_files_are_read(run: Run, folder: Path, name: str, content: str) -
     done = run("./order.sh", name, *SEND)
     assert (done.returncode, done.stdout) == (0, "1 checked: 1 fits\n"), done.stderr
     assert (folder / "sent").exists()
+
+
+WHOLE = {
+    "needs": [{"id": "N1", "description": "index pins", "quantity": 2, "bore": "5 H7", "fit": "location"}],
+    "lines": [{"id": "L1", "line": "ISO 8734 - 5 x 20 - A - St", "quantity": 2}],
+}
+
+
+@pytest.mark.parametrize(("quantity", "status"), [(2, 0), (1, 1)])
+def test_a_whole_order_is_sent_only_if_it_is_ready(run: Run, folder: Path, quantity: int, status: int) -> None:
+    """Enough of what fits for every need."""
+    order = {**WHOLE, "lines": [{**WHOLE["lines"][0], "quantity": quantity}]}
+    (folder / "whole.json").write_text(json.dumps(order), "utf-8")
+    done = run("./order.sh", "-w", "whole.json", *SEND)
+    assert done.returncode == status, done.stderr
+    assert (folder / "sent").exists() == (status == 0)
+    assert ("whole.json: error: short: 2 need N1 index pins: " in done.stdout) == (status == 1)
 
 
 @pytest.mark.parametrize(
