@@ -6,6 +6,7 @@
     wire.py        plain values of the service to plain dicts
     formats.py     which form a reply takes
     render.py      replies in their forms
+    reports.py     lists of checks as reports for build tools
     problems.py    errors to replies
 
 Then one module per resource. What does not belong here: any fact of the trade and any judgement.

@@ -390,7 +390,7 @@ def cases_of(reply: Wire) -> Iterator[Case]:
     """Return an order check as cases of a report: the order as a whole, each need, each line."""
     ready = word_of(reply)
     reasons = "; ".join(one["text"] for one in reply["reasons"])
-    cases = [("the order", ready, ready == READY, reasons, ())]
+    cases: list[tuple[str, str, bool, str, tuple[str, ...]]] = [("the order", ready, ready == READY, reasons, ())]
     for one in reply["needs"]:
         title = f"need {one['id']} {one['description']}"
         cases.append((title, one["state"], one["state"] == COVERED, one["text"], advice(one["order_text"], None)))
