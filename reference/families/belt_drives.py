@@ -14,7 +14,7 @@ from itertools import permutations
 
 from reference import belts
 from reference.belts import Belt, Profile
-from reference.families.base import COMMON_PRACTICE, Code, Example, Family, phrases, words
+from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Mates, phrases, words
 from reference.families.facts import Draft, Facts, Number, ThreadMention
 from reference.quantities import Limits
 
@@ -35,6 +35,7 @@ _LOOSE_PROFILE = r"(?:[358]|14)m"
 """Beside a named profile it is a length in metres."""
 
 _PULLEY_CODE = rf"p? ?(?P<count>\d{{2,3}}) ?-? ?(?P<text_profile>{_PROFILE}|{_LOOSE_PROFILE}) ?-? ?(?P<wide>\d{{1,3}})"
+_PITCH_LENGTH = re.compile(r"pitch length|wirkl(?:ä|ae)nge|longueur primitive|longitud primitiva|lunghezza primitiva")
 _WIDEST = Decimal(115)
 """No belt profile listed here is wider [mm]."""
 
@@ -229,12 +230,12 @@ def _by_numbers(facts: Facts, draft: Draft, profile: Profile | None) -> list[Dra
     if isinstance(wide, Limits) and wide.nominal > _WIDEST and "length" not in draft.dimensions:
         # 6 mm width 3 m: no belt is that wide, so the label belongs to the number before it
         draft.dimensions["length"] = draft.dimensions.pop("belt_width")
-    width_last = _place(draft, numbers, profile)
-    draft.drop(*numbers[: 2 if len(numbers) == 2 else 1])
+    _place(draft, numbers, profile)
     length, teeth = draft.nominal("length"), draft.nominal("teeth")
     number = next((item for item in _all_numbers(facts) if item.value == length), None)
     metres = number is not None and bool(re.search(r"\d ?(?:m|meter|metre|metro|metri|mtr)\b", number.text.lower()))
-    kind = "closed" if facts.says(*_CLOSED) or teeth is not None else "open" if metres or facts.says(*_OPEN) else ""
+    loop = facts.says(*_CLOSED) or teeth is not None or bool(_PITCH_LENGTH.search(facts.line.lower()))
+    kind = "closed" if loop else "open" if metres or facts.says(*_OPEN) else ""
     if "belt_width" not in draft.dimensions and length is None and teeth is None:
         draft.doubts.append("Which width and which length, open or closed?")
         return [draft]
@@ -245,7 +246,7 @@ def _by_numbers(facts: Facts, draft: Draft, profile: Profile | None) -> list[Dra
     if by_teeth and kind == "closed" and "belt_width" not in draft.dimensions:
         return _open_or_closed(draft, profile, length or Decimal(0), bare)[:2]
     if not kind and length is not None:
-        kind = "closed" if width_last and length < 1000 else ""
+        kind = "closed" if _length_first(facts, draft) and length < 1000 else ""
         draft.asks.append(f"{'a closed' if kind else 'an open or a closed'} belt")
     draft.size_names = "pitch length" if kind == "closed" else "belt width"
     if kind == "closed":
@@ -258,26 +259,30 @@ def _all_numbers(facts: Facts) -> list[Number]:
     return [*facts.labelled, *(part for chain in facts.chains for part in chain if isinstance(part, Number))]
 
 
-def _place(draft: Draft, numbers: Sequence[Number], profile: Profile | None) -> bool:
-    """Give the plain numbers to width and length; tells whether the length stood before the width."""
-    sizes = [number.value for number in numbers[:2]]
-    if not sizes:
-        return "length" in draft.dimensions
-    if len(sizes) == 2:
-        width, length = min(sizes), max(sizes)
-        if width > _WIDEST or "length" in draft.dimensions or "belt_width" in draft.dimensions:
-            return False
-        draft.give("belt_width", width, numbers[sizes.index(width)].text, "the smaller number is the width", "")
-        draft.give("length", length, numbers[sizes.index(length)].text, "the larger number is the length", "")
-        draft.because = [(text, says, source or COMMON_PRACTICE) for text, says, source in draft.because]
-        return sizes[0] == length
-    (size,), text = sizes, numbers[0].text
-    as_width = size <= _WIDEST and (
-        "length" in draft.dimensions or "teeth" in draft.dimensions or _width_like(numbers[0], profile)
-    )
-    key = "belt_width" if as_width and "belt_width" not in draft.dimensions else "length"
-    draft.give(key, size, text, key.replace("_", " "), COMMON_PRACTICE)
-    return key == "length" and "belt_width" not in draft.dimensions
+def _place(draft: Draft, numbers: Sequence[Number], profile: Profile | None) -> None:
+    """Give the plain numbers to width and length: the smaller is the width; one alone is what it can be."""
+    sizes = sorted(numbers[:2], key=lambda number: number.value)
+    if len(sizes) == 2 and not {"length", "belt_width"} & draft.dimensions.keys() and sizes[0].value <= _WIDEST:
+        draft.give("belt_width", sizes[0].value, sizes[0].text, "the smaller number is the width", COMMON_PRACTICE)
+        draft.give("length", sizes[1].value, sizes[1].text, "the larger number is the length", COMMON_PRACTICE)
+        draft.drop(*sizes)
+    elif len(sizes) == 1:
+        number = sizes[0]
+        known = {"length", "teeth"} & draft.dimensions.keys()
+        as_width = number.value <= _WIDEST and (known or _width_like(number, profile))
+        key = "belt_width" if as_width and "belt_width" not in draft.dimensions else "length"
+        draft.give(key, number.value, number.text, key.replace("_", " "), COMMON_PRACTICE)
+        draft.drop(number)
+
+
+def _length_first(facts: Facts, draft: Draft) -> bool:
+    """Tell whether the length stands before the width in the line, as it does for closed belts."""
+    at = {}
+    for key in ("length", "belt_width"):
+        size = draft.nominal(key)
+        text = next((number.text for number in _all_numbers(facts) if number.value == size), None)
+        at[key] = facts.line.find(text) if text is not None else -1
+    return -1 not in at.values() and at["length"] < at["belt_width"]
 
 
 def _width_like(number: Number, profile: Profile | None) -> bool:
@@ -419,6 +424,7 @@ TIMING_BELT = Family(
         Example("timing belt 5 mm pitch 10 wide", state="ambiguous"),
     ),
     source="ISO 5296, ISO 17396, ISO 13050; makers' catalogues",
+    mates=Mates(in_bore=False),
 )
 
 TIMING_PULLEY = Family(
@@ -465,6 +471,7 @@ TIMING_PULLEY = Family(
         Example("timing pulley 20 teeth bore 5", state="ambiguous"),
     ),
     source="ISO 5296, ISO 17396, ISO 13050; makers' catalogues",
+    mates=Mates(in_bore=False),
 )
 
 IDLER = Family(

@@ -4,10 +4,10 @@ Sources: NEMA ICS 16 (faces), makers' catalogues (table).
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Code, Example, Family, phrases, words
+from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Mates, phrases, words
 from reference.families.facts import Draft, Facts, Number
 from reference.quantities import Limits
 from reference.sizes import size_table
@@ -32,6 +32,7 @@ def _motor(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]
             draft.size_names = "rating"
             if "rating" not in draft.dimensions:
                 draft.doubts.append(family.question)
+            draft.order_text = ", ".join(["Motor", *_rated(draft)])
             continue
         face = row.dimensions.get("faceplate")
         _place(facts, draft, face.nominal if isinstance(face, Limits) else Decimal(0))
@@ -43,13 +44,24 @@ def _motor(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]
         draft.attributes["series"] = row.size
         draft.because.append((row.size, f"a face of {row.size.removeprefix('NEMA')} tenths of an inch", row.source))
         length = draft.nominal("length")
-        draft.order_text = f"Stepper motor {row.size}" + (f", length {length.normalize():f} mm" if length else "")
+        draft.order_text = ", ".join(
+            [f"Stepper motor {row.size}"] + ([f"length {length.normalize():f} mm"] if length else []) + _rated(draft)
+        )
         open_ = [name for name, key in (("length", "length"), ("shaft", "shaft_size")) if key not in draft.dimensions]
         rating = draft.dimensions.get("rating")
         open_ += [] if isinstance(rating, dict) and "current" in rating else ["current"]
         if open_:
             draft.asks.append(f"{', '.join(open_)} left open")
     return drafts
+
+
+def _rated(draft: Draft) -> list[str]:
+    """Return shaft and ratings as the order states them."""
+    shaft, rating = draft.nominal("shaft_size"), draft.dimensions.get("rating")
+    shown = [f"{shaft.normalize():f} mm shaft"] if shaft is not None else []
+    if isinstance(rating, Mapping):
+        shown += [f"{held.value.normalize():f} {held.unit.replace(' ', '')}" for held in rating.values()]
+    return shown
 
 
 def _place(facts: Facts, draft: Draft, face: Decimal) -> None:
@@ -121,6 +133,7 @@ MOTOR = Family(
         Example("stepper motor", state="ambiguous"),
     ),
     source="NEMA ICS 16; makers' catalogues",
+    mates=Mates(in_bore=False),
 )
 
 FAMILIES = (MOTOR,)

@@ -45,6 +45,8 @@ def _optic(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]
         else:
             draft.doubts.append(family.question)
         _numbers(draft, facts, aperture[1] if aperture else "", "focal_length" if family.name == "lens" else "length")
+        if family.name == "lens mount" and "length" in draft.dimensions and draft.order_text is None:
+            draft.order_text = "Lens mount, extension ring {thread}, length {length} mm"
     return drafts
 
 

@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from reference import fits
-from reference.families.base import Example, Family, Layout, Standard, phrases, words
+from reference.families.base import Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.quantities import Limits
 
@@ -134,6 +134,11 @@ def _collar(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft
         if not draft.standards:
             # Set collars of DIN 705 and clamping collars differ in outside and width.
             draft.table_standard = ""
+        sizes = [size for key in ("bore", "outer_diameter", "width") if (size := draft.nominal(key)) is not None]
+        shown = " x ".join(f"{size.normalize():f}" for size in sizes)
+        draft.order_text = (
+            f"Shaft collar {draft.standards[0]} - A {shown}" if draft.standards else f"Shaft collar {shown} mm"
+        )
     return drafts
 
 
@@ -279,6 +284,7 @@ SHAFT_COUPLING = Family(
         Example("coupling 25x30", state="ambiguous"),
         Example("flexible coupling 5 mm", state="ambiguous"),
     ),
+    mates=Mates(in_bore=False),
 )
 
 SHAFT_COLLAR = Family(
@@ -313,7 +319,7 @@ SHAFT_COLLAR = Family(
     },
     needs=("bore",),
     identity=("bore",),
-    order="Shaft collar for a {bore} mm shaft",
+    order="Shaft collar {bore} mm",
     question="For which shaft?",
     refine=_collar,
     unless=words("dog cat shirt pipe hose exhaust saddle bit"),
@@ -328,6 +334,7 @@ SHAFT_COLLAR = Family(
         Example("shaft collar", state="ambiguous"),
     ),
     source="DIN 705; common practice",
+    mates=Mates(for_shaft="shaft_size", in_bore=False),
 )
 
 FAMILIES = (SHAFT, SHAFT_COUPLING, SHAFT_COLLAR)

@@ -164,7 +164,10 @@ CLEAR = (
     ("GT2 20T pulley 8mm bore with M4 grub screws", "timing pulley: size=teeth, profile=GT2, teeth=20, bore=8"),
     ("T2.5 belt 6mm x 500", "timing belt: size=belt width, profile=T2.5, belt_width=6, length=500"),
     ("AT5 390 x 16", "timing belt: size=pitch length, profile=AT5, belt_width=16, pitch_length=390, teeth=78"),
-    ("S3M 225 belt 10mm wide", "timing belt: size=belt width, profile=S3M, belt_width=10, length=225"),
+    (
+        "S3M 225 belt 10mm wide",
+        "timing belt: size=pitch length, profile=S3M, belt_width=10, pitch_length=225, teeth=75",
+    ),
     ("GT2 idler 20T 5mm 6mm", "idler: size=teeth, profile=GT2, teeth=20, bore=5, belt_width=6"),
     ("2GT-20T idler bore 3", "idler: size=teeth, profile=GT2, teeth=20, bore=3"),
     (
