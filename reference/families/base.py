@@ -94,6 +94,40 @@ def words(text: str) -> frozenset[str]:
     return frozenset(text.split())
 
 
+@dataclass(frozen=True, slots=True)
+class Mates:
+    """How a family meets its mates, where that is not plain from its dimensions.
+
+    A family that declares nothing meets a bore with its outer diameter and a shaft with its bore.
+
+    Attributes:
+        own_hole: class of the hole that the part is made for by its standard, '' where it has none of its own.
+        bore_key: dimension that goes into a bore.
+        for_bore, for_shaft: dimension that names the one bore or shaft the part is made for.
+        housing, seat: first and last class of the housing or shaft the part is fitted to where no fit is given.
+        through: a screw that goes through a clearance hole and into a tapped one.
+        headed: a screw whose head clamps a stack.
+        over_all: the length counts with the head, or there is no head.
+        reamed: a pin that in class m6 is made for a hole H7.
+        tapered: needs a tapered hole.
+        in_bore, on_shaft: whether any bore or shaft is made for the part at all.
+    """
+
+    own_hole: str | None = None
+    bore_key: str = "outer_diameter"
+    for_bore: str | None = None
+    for_shaft: str | None = None
+    housing: tuple[str, str] | None = None
+    seat: tuple[str, str] | None = None
+    through: bool = False
+    headed: bool = False
+    over_all: bool = False
+    reamed: bool = False
+    tapered: bool = False
+    in_bore: bool = True
+    on_shaft: bool = True
+
+
 Refine = Callable[["Family", Facts, list[Draft]], Sequence[Draft]]
 
 
@@ -127,6 +161,7 @@ class Family:
         unless: words beside which the noun names no such part (``spark plug``, ``key ring``).
         uniform_length: every rule of the family treats lengths by comparison only, so that lines which differ in the
             length alone may be read from one stencil (``service.reading.stencil``).
+        mates: how the part meets bores, shafts and threads, where that is not plain from its dimensions.
         alone: property classes that, beside a thread, name the family where no noun does (``M4x50 12.9``).
         inch_order, inch_standard: the designation of the inch series, used where the thread is a unified one.
         words: further words that this family understands in a line.
@@ -161,6 +196,7 @@ class Family:
     yields: bool = False
     unless: frozenset[str] = frozenset()
     uniform_length: bool = False
+    mates: Mates = Mates()
     alone: frozenset[str] = frozenset()
     inch_order: str = ""
     inch_standard: str = ""

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from reference.bearing_designations import FAMILIES as TABLES
 from reference.bearing_designations import decode
-from reference.families.base import Code, Example, Family, Layout, phrases, words
+from reference.families.base import Code, Example, Family, Layout, Mates, phrases, words
 from reference.families.bearings import CODES, listed_or_doubted
 from reference.families.facts import Draft, Facts
 from reference.quantities import Limits
@@ -76,6 +76,7 @@ def _family(name: str, nouns: Mapping[str, tuple[str, ...]]) -> Family:
         order=f"{name[0].upper()}{name[1:]} for a {{shaft_size}} mm shaft",
         question="For which shaft, and which designation?",
         refine=_unit,
+        mates=Mates(for_shaft="shaft_size"),
         source="makers' catalogues",
     )
 

@@ -18,7 +18,7 @@ from itertools import permutations
 from reference import tables
 from reference.bearing_designations import DESIGNATION, BearingCode, decode
 from reference.bearing_designations import FAMILIES as TABLES
-from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, Standard, phrases, words
+from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts, Number
 from reference.quantities import Dimension, Limits
 from reference.sizes import size_table
@@ -790,6 +790,7 @@ LINEAR_BEARING = replace(
     ),
     standards=(Standard("ISO 10285"),),
     kin=("linear bearing block",),
+    mates=Mates(housing=("H7", "H7"), seat=("g6", "h6")),
     examples=(
         Example(
             "LM8UU",

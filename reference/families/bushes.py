@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from reference.bush_designations import DESIGNATION, BushCode, decode
-from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, Standard, phrases, words
+from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.quantities import Limits
 
@@ -175,6 +175,7 @@ PLAIN_BUSH = Family(
         Example("bronze bush 8 mm", state="ambiguous"),
     ),
     source="ISO 4379, ISO 2795, ISO 3547; makers' codes",
+    mates=Mates(housing=("H7", "H7")),
 )
 
 FLANGED_BUSH = Family(
@@ -231,6 +232,7 @@ FLANGED_BUSH = Family(
         Example("flanged bush 8 mm", state="ambiguous"),
     ),
     source="ISO 2795, ISO 3547; makers' codes",
+    mates=Mates(housing=("H7", "H7")),
 )
 
 FAMILIES = (PLAIN_BUSH, FLANGED_BUSH)

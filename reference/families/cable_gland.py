@@ -10,7 +10,7 @@ Sources: EN 60423, EN 62444, DIN 40430 (table); cable ranges: common practice.
 from collections.abc import Mapping, Sequence
 
 from reference import threads
-from reference.families.base import Code, Example, Family, Layout, Standard, phrases
+from reference.families.base import Code, Example, Family, Layout, Mates, Standard, phrases
 from reference.families.facts import Draft, Facts
 from reference.quantities import Limits, ThreadSize
 
@@ -89,4 +89,5 @@ FAMILY = Family(
         Example("cable gland 8 mm", state="ambiguous"),
     ),
     source="EN 60423, DIN 40430",
+    mates=Mates(own_hole=""),
 )

@@ -6,7 +6,7 @@ Source: common practice (table of frames).
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from reference.families.base import Code, Example, Family, Layout, phrases, words
+from reference.families.base import Code, Example, Family, Layout, Mates, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.quantities import Limits
 
@@ -86,4 +86,5 @@ FAMILY = Family(
         Example("ventilateur 120 x 25 12V", dimensions={"width": "120", "thickness": "25"}),
         Example("fan 24V", state="ambiguous"),
     ),
+    mates=Mates(in_bore=False),
 )

@@ -8,7 +8,7 @@ Sources: IEC 60127-2, IEC 60269-2 (table of bodies); blade fuses: common practic
 import re
 from collections.abc import Mapping, Sequence
 
-from reference.families.base import Example, Family, Layout, Standard, phrases, words
+from reference.families.base import Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.quantities import Limits
 
@@ -113,4 +113,5 @@ FAMILY = Family(
         Example("fuse 5x20", state="ambiguous"),
     ),
     source="IEC 60127-2, IEC 60269-2",
+    mates=Mates(in_bore=False, on_shaft=False),
 )

@@ -8,7 +8,7 @@ Source: ISO 8739 to ISO 8747 (table); hole class as in DIN 1469.
 
 from collections.abc import Mapping, Sequence
 
-from reference.families.base import Example, Family, Layout, Standard, phrases
+from reference.families.base import Example, Family, Layout, Mates, Standard, phrases
 from reference.families.facts import Draft, Facts
 
 _BY_WORD: Mapping[str, tuple[str, ...]] = {
@@ -111,4 +111,5 @@ FAMILY = Family(
         Example("Kerbstift ISO 8740 4,5 x 20", state="ambiguous"),
     ),
     source="ISO 8739 to ISO 8747",
+    mates=Mates(own_hole="H11"),
 )

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
-from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, phrases, words
+from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, Mates, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.quantities import Dimension, Limits
 from reference.sizes import Size, size_table
@@ -252,6 +252,7 @@ GUIDE_RAIL = Family(
         Example("Profilschiene 15 x 600", dimensions={"size_class": "15", "length": "600"}),
     ),
     source="makers' catalogues",
+    mates=Mates(in_bore=False),
 )
 
 GUIDE_CARRIAGE = Family(
@@ -295,6 +296,7 @@ GUIDE_CARRIAGE = Family(
         Example("linear carriage 15", dimensions={"size_class": "15"}),
     ),
     source="makers' catalogues",
+    mates=Mates(in_bore=False),
 )
 
 SUPPORTED_SHAFT = Family(

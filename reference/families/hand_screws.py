@@ -8,7 +8,7 @@ Sources: DIN 464, DIN 653, DIN 316, DIN 318 (tables); knobs: common practice.
 
 from collections.abc import Sequence
 
-from reference.families.base import Example, Family, Layout, Standard, phrases, words
+from reference.families.base import Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.families.rules import leave_standard_open, row_of_stated, thread_in
 from reference.families.screws import LENGTH, UNDER_HEAD
@@ -85,6 +85,7 @@ KNURLED_SCREW = Family(
         Example("vis moletée M6x20", dimensions={"thread": "M6", "length": "20"}),
     ),
     source="DIN 464, DIN 653",
+    mates=Mates(through=True, headed=True),
 )
 
 
@@ -134,6 +135,7 @@ WING_SCREW = Family(
         Example("tornillo mariposa M4x10", dimensions={"thread": "M4", "length": "10"}),
     ),
     source="DIN 316, DIN 318",
+    mates=Mates(through=True, headed=True),
 )
 
 _FEMALE = words(

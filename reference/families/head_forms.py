@@ -8,7 +8,7 @@ Sources: DIN 7984, DIN 6912, ISO 7045, ISO 1580, DIN 7985, DIN 85, ISO 1207, DIN
 
 from collections.abc import Mapping, Sequence
 
-from reference.families.base import Example, Family, Standard, phrases
+from reference.families.base import Example, Family, Mates, Standard, phrases
 from reference.families.facts import Draft, Facts
 from reference.families.rules import (
     DRIVE_WORDS,
@@ -97,6 +97,7 @@ LOW_HEAD = Family(
         Example("vite TCEI testa ribassata M8x20", dimensions={"thread": "M8", "length": "20"}),
     ),
     source="DIN 7984, DIN 6912",
+    mates=Mates(through=True, headed=True),
 )
 
 _PAN_BY_DRIVE: Mapping[str, tuple[str, str]] = {
@@ -220,6 +221,7 @@ PAN_HEAD = Family(
         Example("Linsenkopfschraube M4x16", state="ambiguous"),
     ),
     source="ISO 7045, ISO 1580, DIN 7985, DIN 85",
+    mates=Mates(through=True, headed=True),
 )
 
 CHEESE_HEAD = Family(
@@ -289,6 +291,7 @@ CHEESE_HEAD = Family(
         Example("vis tête cylindrique fendue M2x5", dimensions={"thread": "M2", "length": "5"}),
     ),
     source="ISO 1207, DIN 84",
+    mates=Mates(through=True, headed=True),
 )
 
 _FLANGE_ORDERS = {
@@ -365,6 +368,7 @@ HEX_FLANGE = Family(
         Example("vis à embase M5 x 16 inox", dimensions={"thread": "M5", "length": "16"}),
     ),
     source="EN 1665, ISO 4162, DIN 6921",
+    mates=Mates(through=True, headed=True),
 )
 
 FAMILIES = (LOW_HEAD, PAN_HEAD, CHEESE_HEAD, HEX_FLANGE)

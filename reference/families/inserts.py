@@ -11,7 +11,7 @@ import re
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, Standard, phrases, words
+from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts, Number, ThreadMention
 from reference.families.rules import NO_ROW, rows_with, shown, thread_in
 from reference.quantities import Limits, ThreadSize
@@ -225,6 +225,7 @@ HEAT_SET = Family(
         ),
         Example("M4x6x5 heat-set insert", state="ambiguous", size_names="internal thread"),
     ),
+    mates=Mates(own_hole="", on_shaft=False),
 )
 
 
@@ -346,6 +347,7 @@ PRESS_IN = Family(
         Example("press-in nut M3 for sheet", dimensions={"internal_thread": "M3", "hole_diameter": "4.25"}),
         Example("écrou autosertissable M6", dimensions={"internal_thread": "M6"}),
     ),
+    mates=Mates(own_hole="", on_shaft=False),
 )
 
 _TIMES = re.compile(r"(?<![\w.,])([\d.,]+)\s?(?:x\s?)?d(?![a-z])")
@@ -442,6 +444,7 @@ WIRE_INSERT = Family(
         Example("thread repair insert M5 x 6", state="ambiguous", size_names="internal thread"),
     ),
     source="DIN 8140",
+    mates=Mates(own_hole="", on_shaft=False),
 )
 
 

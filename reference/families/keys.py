@@ -12,7 +12,7 @@ import re
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from reference.families.base import Code, Example, Family, Layout, Standard, phrases, words
+from reference.families.base import Code, Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts, Number
 from reference.quantities import Limits
 from reference.sizes import Size, size_table
@@ -141,6 +141,7 @@ PARALLEL_KEY = Family(
         Example("6mm key x 25", state="ambiguous"),
     ),
     source="DIN 6885-1",
+    mates=Mates(in_bore=False),
 )
 
 

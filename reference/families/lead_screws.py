@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from reference import lead_screws, threads
-from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Standard, phrases, words
+from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts, Number, ThreadMention
 from reference.lead_screws import DESIGNATION, Screw, decode
 from reference.quantities import Limits, ThreadSize
@@ -359,6 +359,7 @@ LEAD_SCREW_NUT = Family(
         Example("T8 brass nut", state="ambiguous"),
     ),
     source="ISO 2904, DIN 103; common practice",
+    mates=Mates(on_shaft=False),
 )
 
 BALL_SCREW = Family(

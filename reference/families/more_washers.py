@@ -5,7 +5,7 @@ Sources: ISO 7093-1, ISO 7094, DIN 9021, DIN 127, DIN 128, DIN 7980, DIN 6797, D
 
 from collections.abc import Sequence
 
-from reference.families.base import Example, Family, Standard, phrases, words
+from reference.families.base import Example, Family, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.families.rules import NO_ROW, row_of_stated, rows_with, size_in
 from reference.families.washers import WASHER_LAYOUTS, read_washer
@@ -110,6 +110,7 @@ LARGE_WASHER = Family(
         Example("Scheibe DIN 9021 5,3", dimensions={"bore": "5.3", "outer_diameter": "15"}, size_names="bore"),
     ),
     source="ISO 7093-1, DIN 9021",
+    mates=Mates(in_bore=False, on_shaft=False),
 )
 
 
@@ -181,6 +182,7 @@ SPRING_WASHER = Family(
         Example("Spring washer DIN 7980 - 8", dimensions={"screw_size": "M8"}),
     ),
     source="DIN 127, DIN 128, DIN 7980",
+    mates=Mates(in_bore=False, on_shaft=False),
 )
 
 
@@ -258,6 +260,7 @@ TOOTHED_WASHER = Family(
         Example("rondelle éventail M3", dimensions={"screw_size": "M3"}),
     ),
     source="DIN 6797, DIN 6798",
+    mates=Mates(in_bore=False, on_shaft=False),
 )
 
 FAMILIES = (LARGE_WASHER, SPRING_WASHER, TOOTHED_WASHER)

@@ -6,7 +6,7 @@ Sources: ISO 4032, DIN 934 (their widths across flats differ at M10, M12, M14, M
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from reference.families.base import Example, Family, Layout, Standard, words
+from reference.families.base import Example, Family, Layout, Mates, Standard, words
 from reference.families.facts import Draft, Facts, Number
 from reference.families.rules import class_not_height, leave_standard_open, row_of_stated, shown, size_in
 from reference.families.screws import screw_name
@@ -158,6 +158,7 @@ HEX_NUT = Family(
     inch_order="Hex nut ASME B18.2.2 - {internal_thread}",
     inch_standard="ASME B18.2.2",
     source="ISO 4032, DIN 934",
+    mates=Mates(in_bore=False, on_shaft=False),
 )
 
 LOCK_NUT = Family(
@@ -219,6 +220,7 @@ LOCK_NUT = Family(
         Example("nylock nuts m6 qty 20", dimensions={"internal_thread": "M6", "across_flats": "10"}),
     ),
     source="ISO 7040, ISO 10511, DIN 985",
+    mates=Mates(in_bore=False, on_shaft=False),
 )
 
 FAMILIES = (HEX_NUT, LOCK_NUT)

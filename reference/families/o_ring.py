@@ -10,7 +10,7 @@ import re
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, Standard, phrases, words
+from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts, Number
 from reference.quantities import Limits
 from reference.sizes import Size, size_table
@@ -69,7 +69,16 @@ def _size_with_number(groups: Mapping[str, str]) -> Draft | None:
 
 
 def _sized(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
-    """Settle which number is inside, outside and section."""
+    """Settle which number is inside, outside and section; give the outside."""
+    out = _settled(facts, drafts)
+    for draft in out:
+        bore, section = draft.nominal("bore"), draft.nominal("cross_section")
+        if bore is not None and section is not None and "outer_diameter" not in draft.dimensions:
+            draft.give("outer_diameter", bore + 2 * section, "section", "inside plus two sections", "arithmetic")
+    return out
+
+
+def _settled(facts: Facts, drafts: list[Draft]) -> list[Draft]:
     out: list[Draft] = []
     for draft in drafts:
         if "series" in draft.attributes:
@@ -223,4 +232,5 @@ FAMILY = Family(
         Example("O-ring 25x20x2", state="ambiguous"),
     ),
     source="ISO 3601-1, AS568, JIS B 2401",
+    mates=Mates(in_bore=False, on_shaft=False),
 )

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard
+from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Mates, Standard
 from reference.families.facts import Draft, Facts, Number, ThreadMention
 from reference.quantities import Limits, ThreadSize
 from reference.sizes import SizeTable
@@ -478,6 +478,7 @@ PARALLEL_PIN = Family(
         Example("dowel pin 6 H7 x 20", state="ambiguous"),
     ),
     source="ISO 2338, ISO 8734",
+    mates=Mates(reamed=True),
 )
 
 INTERNAL = Family(
@@ -587,6 +588,7 @@ INTERNAL = Family(
         Example("internal threaded dowel pin M5x30", state="ambiguous"),
     ),
     source="ISO 8733, ISO 8735",
+    mates=Mates(reamed=True),
 )
 
 EXTERNAL = Family(
@@ -628,6 +630,7 @@ EXTERNAL = Family(
             dimensions={"outer_diameter": "8", "length": "40", "thread": "M6"},
         ),
     ),
+    mates=Mates(reamed=True),
 )
 
 FAMILIES = (PARALLEL_PIN, INTERNAL, EXTERNAL)

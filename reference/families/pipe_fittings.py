@@ -141,6 +141,8 @@ def _without_letter(draft: Draft, bare: Number) -> list[Draft]:
     if "tube_diameter" not in others:
         tube = draft.copy(evidence="assumed", dimensions={"tube_diameter": Limits(bare.value), **others})
         out.append(tube)
+    if not out:
+        out.append(draft.copy(dimensions=others))
     out[0].doubts.append("Which thread is it: G (BSP), R (BSPT) or NPT?")
     return out
 

@@ -9,7 +9,7 @@ import re
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, phrases, words
+from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, Mates, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.families.rules import shown
 from reference.quantities import Rating
@@ -149,6 +149,7 @@ POWER_SUPPLY = Family(
         Example("power supply", state="ambiguous"),
     ),
     source="P = U I; common practice",
+    mates=Mates(in_bore=False),
 )
 
 BATTERY = Family(

@@ -11,7 +11,7 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard, phrases
+from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Mates, Standard, phrases
 from reference.families.facts import Draft, Facts
 from reference.quantities import Limits
 
@@ -95,15 +95,15 @@ def _groove(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft
     """A stated shaft needs the sizes that reach it; an inch size names the shaft; a metric one the groove."""
     for draft in drafts:
         shaft, groove = draft.nominal("shaft_size"), draft.nominal("groove_diameter")
-        if facts.inches and groove is not None and not draft.standards:
-            draft.dimensions["shaft_size"] = draft.dimensions.pop("groove_diameter")
+        if facts.inches and not draft.standards and (groove is None) != (shaft is None):
+            if groove is not None:
+                draft.dimensions["shaft_size"] = draft.dimensions.pop("groove_diameter")
             draft.size_names = "shaft size"
             draft.because.append(
                 ("inch", "inch E-rings are named by the shaft, metric ones by the groove", COMMON_PRACTICE)
             )
-            draft.doubts.append(
-                "Inch E-rings are named by their shaft, metric ones by their groove. For which shaft is it?"
-            )
+            draft.asks.append("the inch size as the shaft, not the groove")
+            draft.order_text = "E-ring for shaft {shaft_size} in"
         elif shaft is not None and groove is None:
             fitting = [size for size, low, high in _reach(family) if low <= shaft <= high]
             draft.size_names = "shaft size"
@@ -161,6 +161,7 @@ EXTERNAL = Family(
         Example("Sicherungsring DIN 471 20,5", state="ambiguous"),
     ),
     source="DIN 471",
+    mates=Mates(for_shaft="shaft_size", in_bore=False),
 )
 
 INTERNAL = Family(
@@ -198,6 +199,7 @@ INTERNAL = Family(
         Example("Sicherungsring DIN 472 - 16,5", state="ambiguous"),
     ),
     source="DIN 472",
+    mates=Mates(for_bore="hole_diameter"),
 )
 
 E_RING = Family(
@@ -241,7 +243,7 @@ E_RING = Family(
         "bore": "groove_diameter",
         "id": "groove_diameter",
     },
-    needs=("groove_diameter",),
+    needs=("groove_diameter|shaft_size",),
     identity=("groove_diameter|shaft_size",),
     order="Retaining washer DIN 6799 - {groove_diameter}",
     question="Which groove diameter has the E-ring?",
@@ -256,9 +258,10 @@ E_RING = Family(
         Example("E-clip 5", dimensions={"groove_diameter": "5"}),
         Example("Sicherungsscheibe 2,3 DIN 6799 blank", dimensions={"groove_diameter": "2.3"}),
         Example("E-clip for 5 mm shaft", state="ambiguous"),
-        Example("5/16 E-clip", state="ambiguous"),
+        Example("5/16 E-clip", dimensions={"shaft_size": "7.9375"}, size_names="shaft size"),
     ),
     source="DIN 6799",
+    mates=Mates(in_bore=False),
 )
 
 RETAINING_RING = Family(

@@ -10,7 +10,7 @@ common practice.
 import re
 from collections.abc import Sequence
 
-from reference.families.base import COMMON_PRACTICE, Example, Family, Standard, phrases, words
+from reference.families.base import COMMON_PRACTICE, Example, Family, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts, Number
 from reference.families.head_forms import CHEESE_HEAD, PAN_HEAD
 from reference.families.nuts import HEX_NUT
@@ -141,6 +141,7 @@ MACHINE_SCREW = Family(
         Example("machine screw M4x20", state="ambiguous"),
     ),
     source="ASME B18.6.3",
+    mates=Mates(through=True, headed=True),
 )
 
 _OTHER_TRADES = words(

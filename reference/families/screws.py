@@ -9,7 +9,7 @@ Sources: ISO 4762, ISO 7380-1, ISO 10642, ISO 4014, ISO 4017, ISO 4026..4029 (ta
 from collections.abc import Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard
+from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Mates, Standard
 from reference.families.facts import Draft, Facts
 from reference.families.rules import DRIVE_WORDS, drive_of, leave_standard_open, row_of_stated, with_hexalobular_socket
 from reference.quantities import Limits, ThreadSize
@@ -150,6 +150,7 @@ SOCKET = Family(
     inch_order="Socket head cap screw ASME B18.3 - {thread} x {length} in",
     inch_standard="ASME B18.3",
     source="ISO 4762",
+    mates=Mates(through=True, headed=True),
 )
 
 BUTTON = Family(
@@ -206,6 +207,7 @@ BUTTON = Family(
     inch_order="Button head screw ASME B18.3 - {thread} x {length} in",
     inch_standard="ASME B18.3",
     source="ISO 7380-1",
+    mates=Mates(through=True, headed=True),
 )
 
 _COUNTERSUNK_BY_DRIVE = {
@@ -336,6 +338,7 @@ COUNTERSUNK = Family(
     inch_order="Flat countersunk head cap screw ASME B18.3 - {thread} x {length} in",
     inch_standard="ASME B18.3",
     source="ISO 10642",
+    mates=Mates(through=True, headed=True, over_all=True),
 )
 
 _HEX_ORDERS = {
@@ -415,6 +418,7 @@ HEX_SCREW = Family(
     inch_order="Hex head screw ASME B18.2.1 - {thread} x {length} in",
     inch_standard="ASME B18.2.1",
     source="ISO 4017",
+    mates=Mates(through=True, headed=True),
 )
 
 HEX_BOLT = Family(
@@ -451,6 +455,7 @@ HEX_BOLT = Family(
     refine=_hexagon,
     examples=(Example("ISO 4014 M8x80 8.8", dimensions={"thread": "M8", "length": "80", "across_flats": "13"}),),
     source="ISO 4014",
+    mates=Mates(through=True, headed=True),
 )
 
 _POINTS = {
@@ -568,6 +573,7 @@ SET_SCREW = Family(
     inch_order="Socket set screw ASME B18.3 - {thread} x {length} in",
     inch_standard="ASME B18.3",
     source="ISO 4026..4029",
+    mates=Mates(through=True, over_all=True),
 )
 
 FAMILIES = (SOCKET, BUTTON, COUNTERSUNK, HEX_SCREW, HEX_BOLT, SET_SCREW)

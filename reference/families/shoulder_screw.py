@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
 
-from reference.families.base import Example, Family, Layout, Standard, phrases
+from reference.families.base import Example, Family, Layout, Mates, Standard, phrases
 from reference.families.facts import Draft, Facts, ThreadMention
 from reference.families.rules import rows_with, shown, size_in, thread_in
 from reference.quantities import Limits, ThreadSize
@@ -219,6 +219,7 @@ SHOULDER = Family(
         Example("Passschraube M8x40", state="ambiguous"),
     ),
     source="ISO 7379",
+    mates=Mates(bore_key="shoulder_diameter"),
 )
 
 

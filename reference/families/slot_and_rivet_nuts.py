@@ -10,7 +10,7 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard, phrases, words
+from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts, Number
 from reference.families.rules import NO_ROW, rows_with, shown, size_in, thread_in
 from reference.quantities import Limits, ThreadSize
@@ -211,6 +211,7 @@ T_SLOT_NUT = Family(
         Example("T nut 10", state="ambiguous"),
     ),
     source="DIN 508",
+    mates=Mates(in_bore=False, on_shaft=False),
 )
 
 TEE_NUT = Family(
@@ -368,6 +369,7 @@ RIVET_NUT = Family(
         Example("tuerca remachable M8", dimensions={"internal_thread": "M8", "hole_diameter": "11"}),
         Example("rivet nut 6 mm", state="ambiguous", size_names="internal thread"),
     ),
+    mates=Mates(own_hole="", on_shaft=False),
 )
 
 

@@ -9,7 +9,7 @@ DIN 466, DIN 467 (tables).
 
 from collections.abc import Sequence
 
-from reference.families.base import Example, Family, Layout, Standard, phrases, words
+from reference.families.base import Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.families.rules import NO_ROW, class_not_height, leave_standard_open, row_of_stated, thread_in
 
@@ -109,6 +109,7 @@ THIN_NUT = Family(
         Example("1/4-20 jam nut", dimensions={"internal_thread": "1/4-20 UNC"}),
     ),
     source="ISO 4035, DIN 439-2",
+    mates=Mates(in_bore=False, on_shaft=False),
 )
 
 
@@ -170,6 +171,7 @@ SQUARE_NUT = Family(
         Example("écrou carré M5 8x2,7", dimensions={"internal_thread": "M5", "across_flats": "8", "height": "2.7"}),
     ),
     source="DIN 557, DIN 562",
+    mates=Mates(in_bore=False, on_shaft=False),
 )
 
 CAP_NUT = Family(
@@ -214,6 +216,7 @@ CAP_NUT = Family(
         Example("dado cieco M10", dimensions={"internal_thread": "M10"}),
     ),
     source="DIN 1587",
+    mates=Mates(in_bore=False, on_shaft=False),
 )
 
 FLANGE_NUT = Family(
@@ -280,6 +283,7 @@ FLANGE_NUT = Family(
         Example("dado flangiato M10 ISO 4161", dimensions={"internal_thread": "M10", "across_flats": "15"}),
     ),
     source="DIN 6923, ISO 4161",
+    mates=Mates(in_bore=False, on_shaft=False),
 )
 
 
@@ -324,6 +328,7 @@ WING_NUT = Family(
         Example("galletto M4 zincato", dimensions={"internal_thread": "M4"}),
     ),
     source="DIN 315, DIN 314",
+    mates=Mates(in_bore=False, on_shaft=False),
 )
 
 COUPLING_NUT = Family(

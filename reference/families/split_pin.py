@@ -9,7 +9,7 @@ Sources: ISO 1234 (table); inch cotter pins and spring cotters: common practice.
 
 from collections.abc import Sequence
 
-from reference.families.base import Example, Family, Layout, Standard, phrases, words
+from reference.families.base import Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 
 _LAYOUTS = (
@@ -93,6 +93,7 @@ SPLIT_PIN = Family(
         Example("cotter pin 1/16 x 1/2", state="ambiguous"),
     ),
     source="ISO 1234",
+    mates=Mates(own_hole="H14"),
 )
 
 SPRING_COTTER = Family(

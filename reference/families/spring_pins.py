@@ -8,7 +8,7 @@ Sources: ISO 8752, ISO 13337, ISO 8748, ISO 8750, ISO 8751, ASME B18.8.2 (tables
 
 from collections.abc import Sequence
 
-from reference.families.base import Example, Family, Layout, Standard, phrases, words
+from reference.families.base import Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 
 _LIGHT = ("light", "leicht", "leichte", "legere", "mince", "ligera", "ligero", "leggera", "leggero", "thin")
@@ -127,6 +127,7 @@ SLOTTED = Family(
         Example("Spannstift ISO 8752 - 5,2 x 20", state="ambiguous"),
     ),
     source="ISO 8752, ISO 13337",
+    mates=Mates(own_hole="H12"),
 )
 
 COILED = Family(
@@ -182,6 +183,7 @@ COILED = Family(
         Example("coiled spring pin", state="ambiguous"),
     ),
     source="ISO 8748, ISO 8750, ISO 8751",
+    mates=Mates(own_hole="H12"),
 )
 
 FAMILIES = (SLOTTED, COILED)

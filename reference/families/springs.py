@@ -10,7 +10,7 @@ Sources: DIN 2098-1, EN 15800 (mean diameter), ISO 10243 (table); sellers' order
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard, phrases, words
+from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.quantities import Limits
 
@@ -269,6 +269,7 @@ EXTENSION = Family(
         Example("ressort de traction Ø6 longueur 25", state="ambiguous"),
         Example("tension spring OD 10, 60 long", state="ambiguous", size_names="outer diameter"),
     ),
+    mates=Mates(in_bore=False),
 )
 
 TORSION = Family(

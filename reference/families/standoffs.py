@@ -11,7 +11,7 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, phrases, words
+from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Mates, phrases, words
 from reference.families.facts import Draft, Facts, Number
 from reference.families.rules import NO_ROW, ends_of, rows_with, shown, size_in, thread_in
 
@@ -170,6 +170,7 @@ STANDOFF = Family(
         Example("M3*8+4 brass pillar", dimensions={"internal_thread": "M3", "length": "8", "stud_length": "4"}),
         Example("standoff M4 25mm", state="ambiguous", size_names="internal thread"),
     ),
+    mates=Mates(on_shaft=False),
 )
 
 

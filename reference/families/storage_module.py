@@ -9,7 +9,7 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Example, Family, phrases, words
+from reference.families.base import COMMON_PRACTICE, Example, Family, Mates, phrases, words
 from reference.families.facts import Draft, Facts, Number, ThreadMention
 from reference.quantities import Rating
 from reference.sizes import size_table
@@ -119,4 +119,5 @@ FAMILY = Family(
         Example("microSD card", state="ambiguous"),
     ),
     source="common practice; IEC 80000-13",
+    mates=Mates(in_bore=False, on_shaft=False),
 )

@@ -9,7 +9,7 @@ Sources: DIN 938, DIN 939, DIN 940, DIN 835, DIN 976-1, DIN 975 (tables); hanger
 import re
 from collections.abc import Sequence
 
-from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard, phrases, words
+from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.families.rules import NO_ROW, thread_in
 from reference.families.screws import LENGTH
@@ -87,6 +87,7 @@ STUD = Family(
         Example("stud M8x40", state="ambiguous"),
     ),
     source="DIN 938, DIN 939, DIN 940",
+    mates=Mates(through=True, over_all=True),
 )
 
 
@@ -159,6 +160,7 @@ THREADED_ROD = Family(
         Example("tige filetée M10x1 longueur 300", dimensions={"thread": "M10x1", "length": "300"}),
     ),
     source="DIN 976-1",
+    mates=Mates(through=True, over_all=True),
 )
 
 _HANGER = "hanger bolt, hanger screw"

@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
-from reference.families.base import Code, Example, Family, Layout, Standard, phrases
+from reference.families.base import Code, Example, Family, Layout, Mates, Standard, phrases
 from reference.families.facts import Draft, Facts, ThreadMention
 from reference.quantities import Limits, ThreadSize
 from reference.sizes import size_table
@@ -74,6 +74,7 @@ def _ends(draft: Draft, facts: Facts) -> None:
         if length is not None:
             value = (large - length / 48).quantize(Decimal("0.001"))
             draft.give("small_end_diameter", value, "taper", "the large end less length / 48", "ASME B18.8.2")
+        draft.attributes["taper"] = "1:48"
         draft.order_text = _INCH_ORDER
         draft.table_standard = "ASME B18.8.2"
         facts.inches = True
@@ -84,6 +85,7 @@ def _ends(draft: Draft, facts: Facts) -> None:
             " which end?"
         )
     elif small is not None:
+        draft.attributes["taper"] = "1:50"
         if length is not None:
             draft.give("large_end_diameter", small + length / 50, "taper", "the small end plus length / 50", "ISO 2339")
         if not draft.standards:
@@ -191,6 +193,7 @@ TAPER_PIN = Family(
         Example("goupille conique M5 x 40", state="ambiguous"),
     ),
     source="ISO 2339, ASME B18.8.2",
+    mates=Mates(tapered=True),
 )
 
 _INSIDE = (
@@ -235,6 +238,7 @@ TAPER_PIN_INTERNAL = Family(
         Example("tapped taper pin 12 x 60 M6", state="ambiguous"),
     ),
     source="ISO 8736",
+    mates=Mates(tapered=True),
 )
 
 TAPER_PIN_EXTERNAL = Family(
@@ -282,6 +286,7 @@ TAPER_PIN_EXTERNAL = Family(
         Example("goupille conique filetée 12 x 80 M8", state="ambiguous"),
     ),
     source="ISO 8737",
+    mates=Mates(tapered=True),
 )
 
 FAMILIES = (TAPER_PIN, TAPER_PIN_INTERNAL, TAPER_PIN_EXTERNAL)

@@ -10,7 +10,7 @@ common practice.
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, Standard, phrases, words
+from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.families.rules import DRIVE_WORDS, drive_of, rows_with, shown, thread_in
 from reference.families.screws import LENGTH
@@ -159,6 +159,7 @@ WOOD_SCREW = Family(
         Example("DIN 571 8x60", dimensions={"outer_diameter": "8", "length": "60", "across_flats": "13"}),
     ),
     source="DIN 571, DIN 97",
+    mates=Mates(in_bore=False),
 )
 
 
@@ -389,6 +390,7 @@ SELF_TAPPING = Family(
         Example("M3x8 self tapping screw", state="ambiguous"),
     ),
     source="ISO 1478",
+    mates=Mates(in_bore=False),
 )
 
 THREAD_FORMING = Family(
@@ -431,6 +433,7 @@ THREAD_FORMING = Family(
         Example("vite trilobata M4x8", dimensions={"thread": "M4", "length": "8"}),
     ),
     source="DIN 7500-1",
+    mates=Mates(through=True, headed=True),
 )
 
 FAMILIES = (WOOD_SCREW, SELF_TAPPING, THREAD_FORMING)

@@ -140,7 +140,7 @@ def _clamp(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]
         numbers = [part for part in draft.rest if isinstance(part, Number)]
         span = next((number for number in numbers if number.upper is not None), None)
         if span is not None and span.upper is not None:
-            low, high, used = span.value, span.upper * (span.value / span.plain), [span]
+            low, high, used = span.value, span.upper, [span]
         elif len(numbers) >= 2 and numbers[0].value < numbers[1].value:
             low, high, used = numbers[0].value, numbers[1].value, numbers[:2]
         else:

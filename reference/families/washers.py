@@ -6,7 +6,7 @@ Sources: ISO 7089, ISO 7090, ISO 7091, ISO 7092, DIN 125, DIN 433 (tables).
 from collections.abc import Sequence
 from decimal import Decimal
 
-from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Standard, words
+from reference.families.base import COMMON_PRACTICE, Example, Family, Layout, Mates, Standard, words
 from reference.families.facts import Draft, Facts, Number
 from reference.families.rules import NO_ROW
 from reference.families.screws import screw_name
@@ -158,6 +158,7 @@ PLAIN_WASHER = Family(
         Example("thin washer M6*8*0.5 copper", state="ambiguous"),
     ),
     source="ISO 7089",
+    mates=Mates(in_bore=False, on_shaft=False),
 )
 
 FAMILY = PLAIN_WASHER

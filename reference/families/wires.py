@@ -39,7 +39,13 @@ def _gauge(groups: Mapping[str, str]) -> Draft | None:
     area = row.dimensions.get("area") if row else None
     if row is None or not isinstance(area, Limits):
         return None
-    draft = Draft("wire", "gauge number", "stated", {}, {"series": f"AWG{number}", "wire_area": shown(area.nominal)})
+    draft = Draft(
+        "wire",
+        "gauge number",
+        "stated",
+        {},
+        {"series": f"AWG{number}", "wire_area": shown(area.nominal.quantize(Decimal("0.001")))},
+    )
     draft.rate(
         "area", Rating(area.nominal, "mm2"), f"AWG {number}", f"gauge {number} has {area.nominal} mm2", row.source
     )

@@ -1,143 +1,55 @@
-"""Which dimension of which family meets a bore, a shaft or a thread.
+"""Which dimension of which family meets a bore, a shaft or a thread, by what the families declare (``Mates``).
 
-A family that is not named here is judged by the dimension it has: an outer diameter meets a bore, a bore a shaft.
-
-Source: common practice; the standards of the families.
+A family that declares nothing meets a bore with its outer diameter and a shaft with its bore.
 """
 
 from collections.abc import Mapping
 from functools import lru_cache
+from types import MappingProxyType
 
-from reference.families import by_name
+from reference.families import all_families, by_name
 
-OWN_HOLE: Mapping[str, str] = {
-    "slotted spring pin": "H12",
-    "coiled spring pin": "H12",
-    "grooved pin": "H11",
-    "split pin": "H14",
-    "heat-set insert": "",
-    "press-in insert": "",
-    "rivet nut": "",
-    "wire thread insert": "",
-    "cable gland": "",
-}
+_MATES = {family.name: family.mates for family in all_families()}
+
+OWN_HOLE: Mapping[str, str] = MappingProxyType(
+    {name: mates.own_hole for name, mates in _MATES.items() if mates.own_hole is not None}
+)
 """Families whose size names the hole they are made for, and the class of that hole by their standard ('' for none)."""
 
-FOR_A_BORE: Mapping[str, str] = {"internal retaining ring": "hole_diameter"}
-FOR_A_SHAFT: Mapping[str, str] = {
-    "external retaining ring": "shaft_size",
-    "shaft collar": "shaft_size",
-    "shaft support": "shaft_size",
-    "bearing block": "shaft_size",
-    "linear bearing block": "shaft_size",
-}
+FOR_A_BORE: Mapping[str, str] = MappingProxyType({name: m.for_bore for name, m in _MATES.items() if m.for_bore})
+FOR_A_SHAFT: Mapping[str, str] = MappingProxyType({name: m.for_shaft for name, m in _MATES.items() if m.for_shaft})
 """Families that are made for a bore or a shaft of one nominal size, and the dimension that names it."""
 
-HOUSING: Mapping[str, tuple[str, str]] = {
-    "plain bush": ("H7", "H7"),
-    "flanged bush": ("H7", "H7"),
-    "linear ball bearing": ("H7", "H7"),
-}
+HOUSING: Mapping[str, tuple[str, str]] = MappingProxyType({n: m.housing for n, m in _MATES.items() if m.housing})
 """Parts that are fitted into a housing of this class where no fit is given: its first and its last class."""
 
-SEAT: Mapping[str, tuple[str, str]] = {"linear ball bearing": ("g6", "h6")}
+SEAT: Mapping[str, tuple[str, str]] = MappingProxyType({name: m.seat for name, m in _MATES.items() if m.seat})
 """Parts that run on a shaft of this class where no fit is given: its first and its last class."""
 
-CLEARANCE_HOLE = frozenset(
-    {
-        "socket head cap screw",
-        "low head cap screw",
-        "button head screw",
-        "countersunk screw",
-        "hex head screw (threaded to the head)",
-        "hex head bolt",
-        "set screw",
-        "pan head screw",
-        "cheese head screw",
-        "knurled screw",
-        "wing screw",
-        "stud",
-        "threaded rod",
-    }
-)
+CLEARANCE_HOLE = frozenset(name for name, mates in _MATES.items() if mates.through)
 """Threaded families that go through a clearance hole and into a tapped one."""
 
-HEADED = CLEARANCE_HOLE - {"set screw", "stud", "threaded rod"}
+HEADED = frozenset(name for name, mates in _MATES.items() if mates.headed)
 """Screws whose head clamps a stack."""
 
-LENGTH_OVER_ALL = frozenset({"countersunk screw", "set screw", "stud", "threaded rod"})
+LENGTH_OVER_ALL = frozenset(name for name, mates in _MATES.items() if mates.over_all)
 """Families whose length includes the head (or that have none): the head sinks into the stack."""
 
-BORE_KEY: Mapping[str, str] = {"shoulder screw": "shoulder_diameter"}
+BORE_KEY: Mapping[str, str] = MappingProxyType(
+    {name: mates.bore_key for name, mates in _MATES.items() if mates.bore_key != "outer_diameter"}
+)
 """Families of which another dimension than the outer diameter goes into a bore."""
 
-PARALLEL_PINS = frozenset({"parallel pin", "parallel pin with internal thread", "parallel pin with external thread"})
+PARALLEL_PINS = frozenset(name for name, mates in _MATES.items() if mates.reamed)
 """Pins that in class m6 are made for a hole H7."""
 
-TAPERED = frozenset({"taper pin", "taper pin with internal thread", "taper pin with external thread"})
+TAPERED = frozenset(name for name, mates in _MATES.items() if mates.tapered)
 """Pins that need a tapered hole."""
 
-NOT_IN_A_BORE = frozenset(
-    {
-        "hex nut",
-        "thin nut",
-        "lock nut (prevailing torque)",
-        "square nut",
-        "cap nut",
-        "flange nut",
-        "wing nut",
-        "T-slot nut",
-        "plain washer",
-        "large washer",
-        "spring washer",
-        "toothed lock washer",
-        "wood screw",
-        "self-tapping screw",
-        "shaft collar",
-        "shaft coupling",
-        "timing pulley",
-        "timing belt",
-        "guide rail",
-        "guide carriage",
-        "extension spring",
-        "O-ring",
-        "external retaining ring",
-        "E-ring",
-        "parallel key",
-        "storage module",
-        "power supply",
-        "fuse",
-        "motor",
-        "fan",
-    }
-)
+NOT_IN_A_BORE = frozenset(name for name, mates in _MATES.items() if not mates.in_bore)
 """Families that no bore is made for."""
 
-NOT_ON_A_SHAFT = frozenset(
-    {
-        "hex nut",
-        "thin nut",
-        "lock nut (prevailing torque)",
-        "square nut",
-        "cap nut",
-        "flange nut",
-        "wing nut",
-        "T-slot nut",
-        "rivet nut",
-        "plain washer",
-        "large washer",
-        "spring washer",
-        "toothed lock washer",
-        "standoff",
-        "heat-set insert",
-        "press-in insert",
-        "wire thread insert",
-        "lead screw nut",
-        "O-ring",
-        "storage module",
-        "fuse",
-    }
-)
+NOT_ON_A_SHAFT = frozenset(name for name, mates in _MATES.items() if not mates.on_shaft)
 """Families that have a hole, or a bore in their tables, that is not made for a shaft."""
 
 
