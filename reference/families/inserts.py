@@ -146,7 +146,8 @@ HEAT_SET = Family(
     key="internal_thread",
     nouns={
         "en": phrases(
-            "heat set insert, heat-set insert, heat set, heat insert, heat-set, heatset, "
+            "heat set insert, heat-set insert, warm press insert, hot press insert, heat set, "
+            "heat insert, heat-set, heatset, "
             "heat set nut, hot melt insert, hot melt nut, brass insert, brass insert nut,"
             " threaded insert, screw insert, insert, insert nut, knurled insert, "
             "brass threaded insert, heat staking insert, melt-in insert, thread insert, "

@@ -3,6 +3,7 @@
 Sources: ISO 4032, DIN 934 (their widths across flats differ at M10, M12, M14, M22), ISO 7040, ISO 10511, DIN 985.
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
@@ -42,12 +43,26 @@ def _hexagon(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draf
     """Take the standard from spanner and height in the line, else leave open what the standards differ in."""
     out: list[Draft] = []
     for draft in drafts:
+        if _D_NUT.search(facts.line.lower()):
+            out.append(_wood_insert(draft))
+            continue
         class_not_height(family, facts, draft)
         spanner = _by_spanner(family, facts, draft)
         row_of_stated(family, draft, ("across_flats", "height"), _HEX_NUT_ORDERS)
         leave_standard_open(family, draft, "across_flats")
         out += [draft, *spanner]
     return out
+
+
+_D_NUT = re.compile(r"(?<!\w)d-? ?nuts?(?!\w)")
+
+
+def _wood_insert(draft: Draft) -> Draft:
+    """``D-nut M6x13``: a nut to be screwed into wood; the number beside the thread is its length."""
+    numbers = [draft.dimensions[key] for key in ("across_flats", "height", "length") if key in draft.dimensions]
+    length = {"length": numbers[0]} if numbers else {}
+    thread = {key: held for key, held in draft.dimensions.items() if key == "internal_thread"}
+    return draft.copy(family="wood insert", dimensions={**thread, **length})
 
 
 def _by_spanner(family: Family, facts: Facts, draft: Draft) -> list[Draft]:
@@ -127,7 +142,11 @@ HEX_NUT = Family(
     identity=("internal_thread",),
     order="Hexagon nut ISO 4032 - {internal_thread} - {property_class?8}",
     refine=_hexagon,
-    unless=words("milk cracker driver drivers splitter butter roasted salted brazil"),
+    unless=words(
+        "milk cracker driver drivers splitter butter roasted salted brazil castle castellated slotted crown weld cage"
+        " welding caged captive speed push clip ring wheel lug union panel floating anchor souder soudage crenele roue"
+        " fendu raccord almenada enjaulada soldar rueda corona gabbia saldare"
+    ),
     kin=(
         "thin nut",
         "lock nut (prevailing torque)",
@@ -213,7 +232,7 @@ LOCK_NUT = Family(
     needs=("internal_thread",),
     identity=("internal_thread",),
     order="Prevailing torque type hexagon nut ISO 7040 - {internal_thread} - {property_class?8}",
-    unless=words("conduit bicycle pliers"),
+    unless=words("conduit bicycle pliers bearing km kmt"),
     refine=_locking,
     examples=(
         Example("ISO 7040 M5 - 8", dimensions={"internal_thread": "M5", "height": "6.8", "across_flats": "8"}),

@@ -14,7 +14,7 @@ from reference.families.base import Code, Example, Family, Layout, Standard, phr
 from reference.families.facts import Draft, Facts
 from reference.families.rules import NO_ROW, shown, thread_in
 from reference.quantities import Limits
-from reference.sizes import Size, size_table
+from reference.sizes import Size, dimension_value, size_table
 
 _FEMALE = words(
     "female femelle femmina hembra ig innengewinde internal inner innen internally taraude taraudee interno interna"
@@ -112,18 +112,12 @@ def _implied(draft: Draft, form: str | None, threaded: bool) -> None:
             draft.because.append((shown(bore), f"the thread of a {shown(bore)} mm rod end", row.source))
     thread = thread_in(draft, key)
     if bore is None and thread is not None:
-        rows = size_table("rod_end", "bore").rows
-        found = [
-            row
-            for row in rows
-            if row.dimensions.get("internal_thread" if form == "female" else "thread")
-            in (thread, draft.dimensions.get(key))
-            and row.standard != "practice"
-        ]
-        held = [row for row in found if getattr(row.dimensions.get(key), "designation", None) == thread.designation]
-        if held:
-            draft.dimensions["bore"] = held[0].dimensions["bore"]
-            draft.because.append((thread.designation, "the bore of a rod end with this thread", held[0].source))
+        for row in size_table("rod_end", "bore").rows:
+            if row.standard != "practice" and dimension_value(row.dimensions.get(key)) == thread.designation:
+                draft.dimensions["bore"] = row.dimensions["bore"]
+                says = "the bore of a rod end with this thread"
+                draft.because.append((thread.designation, says, row.source))
+                return
 
 
 def _finished(draft: Draft) -> Draft:

@@ -257,6 +257,10 @@ def _rivet_nut(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Dr
             low, high = (shown(grip.value), shown(grip.upper)) if grip.upper is not None else ("", shown(grip.value))
             draft.attributes |= {"grip_max": high} | ({"grip_min": low} if low else {})
             draft.because.append((grip.text, "the thickness that it clamps", "the line's own words"))
+        length = draft.dimensions.get("length")
+        if isinstance(length, Limits) and length.upper is not None:  # hex 1.5-4 mm grip
+            del draft.dimensions["length"]
+            draft.attributes |= {"grip_min": shown(length.nominal), "grip_max": shown(length.upper)}
         hexagon = facts.says("hex", "sechskant", "hexagonal", "hexagonale", "esagonale")
         if hexagon:
             draft.table_standard = NO_ROW
@@ -301,7 +305,7 @@ RIVET_NUT = Family(
     nouns={
         "en": (
             *phrases(
-                "rivet nut, rivnut, rivetnut, blind rivet nut, nutsert, riv nut, nut rivet, "
+                "rivet nut, rivnut, rivetnut, blind nut, blind rivet nut, nutsert, riv nut, nut rivet, "
                 "threaded rivet, rivet insert, rivet nuts, blind nut rivet, rivnuts, "
                 "rivet threaded insert, blind rivet insert, nut serts, nutserts"
             ),

@@ -180,7 +180,7 @@ CAP_NUT = Family(
     key="internal_thread",
     nouns={
         "en": phrases(
-            "cap nut, acorn nut, dome nut, domed nut, domed cap nut, dome cap nut, blind nut cap, "
+            "cap nut, blind nut, acorn nut, dome nut, domed nut, domed cap nut, dome cap nut, blind nut cap, "
             "crown hex nut, hex cap nut, hex domed cap nut, acorn hex nut"
         ),
         "de": phrases("Hutmutter, Sechskant Hutmutter, Hutmuttern, Kappenmutter"),

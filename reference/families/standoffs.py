@@ -183,7 +183,7 @@ def _spacer(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft
         if screw is None:
             if facts.words & _TAPPED and not draft.dimensions:
                 continue
-            if draft.dimensions or not facts.says("spacer", "spacers", "entretoise", "separador"):
+            if draft.dimensions or draft.rest or not facts.says("spacer", "spacers", "entretoise", "separador"):
                 out.append(draft)
             continue
         threaded = draft.copy(

@@ -143,7 +143,9 @@ PLAIN_WASHER = Family(
     order="Washer ISO 7089 - {screw_size_number} - {hardness?200 HV}",
     question="For which screw is the washer?",
     refine=read_washer,
-    unless=words("fluid dish jet vegetable"),
+    unless=words(
+        "fluid dish jet vegetable sealing bonded countersunk cup finishing square thrust crush bevel taper dowty"
+    ),
     inch_order="Flat washer ASME B18.21.1 for {screw_size}",
     kin=("large washer", "spring washer", "toothed lock washer", "disc spring", "shim"),
     words=frozenset({"id", "od"}),

@@ -114,6 +114,8 @@ def _thread(family: Family, draft: Draft, mention: ThreadMention) -> bool:
     if family.thread is None or family.thread in draft.dimensions:
         return False
     thread = mention.thread
+    if draft.attributes.get("hand") == "left":
+        thread = replace(thread, hand="left")
     draft.dimensions[family.thread] = thread
     says = {
         "metric": "M marks an ISO metric thread",
@@ -509,7 +511,7 @@ def shown(dimension: Dimension | str | None, inches: bool = False) -> str:
             return inch_text(dimension.nominal)
         return format(plain(dimension.nominal), "f")
     if isinstance(dimension, ThreadSize):
-        return dimension.designation
+        return dimension.designation + (" LH" if dimension.hand == "left" else "")
     return str(dimension)
 
 

@@ -81,6 +81,15 @@ CLEAR = (
         "hole_diameter=4.25, min_sheet=1",
     ),
     ("wood insert M8x25", "wood insert: size=internal thread, internal_thread=M8, length=25"),
+    ("D-nut M6x13", "wood insert: size=internal thread, internal_thread=M6, length=13"),
+    (
+        "heat set insert M3, 4mm OD x 5mm depth",
+        "heat-set insert: size=internal thread, internal_thread=M3, outer_diameter=4, length=5",
+    ),
+    (
+        "M3, 4mm deep, and 5mm wide heat insert",
+        "heat-set insert: size=internal thread, internal_thread=M3, outer_diameter=5, length=4, hole_diameter=4.4",
+    ),
     ("Einschraubmuffe M6 x 15 für Holz", "wood insert: size=internal thread, internal_thread=M6, length=15"),
     ("threaded insert for wood M5 x 10", "wood insert: size=internal thread, internal_thread=M5, length=10"),
     ("insert bois M6x15", "wood insert: size=internal thread, internal_thread=M6, length=15"),

@@ -80,7 +80,10 @@ CLEAR = (
     ("washer 1/4", "plain washer: size=screw size, screw_size=1/4"),
 )
 OPEN = ()
-OTHER = (("lock washer pliers", "unread"),)
+OTHER = (
+    ("lock washer pliers", "unread"),
+    ("sealing washer M6", "unread"),
+)
 
 
 @pytest.mark.parametrize(("line", "expected"), [*CLEAR, *OTHER])

@@ -36,6 +36,7 @@ CLEAR = (
         "lock nut (prevailing torque): size=internal thread, internal_thread=M5, across_flats=8, height=6.3",
     ),
     ("flanged lock nut M5", "lock nut (prevailing torque): size=internal thread, internal_thread=M5, across_flats=8"),
+    ("M8 LH nut", "hex nut: size=internal thread, internal_thread=M8, across_flats=13, height=6.8"),
 )
 OPEN = (
     ("8 mm nut", "? hex nut"),
@@ -44,6 +45,9 @@ OPEN = (
 )
 OTHER = (
     ("nut milk bag", "unread"),
+    ("castle nut M8", "unread"),
+    ("cage nut M6", "unread"),
+    ("wheel nut M12x1.5", "unread"),
     ("nut driver 7 mm", "unread"),
     ("nut cracker", "unread"),
 )

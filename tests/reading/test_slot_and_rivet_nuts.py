@@ -31,6 +31,7 @@ CLEAR = (
         "blind rivet nut M6 steel flat head grip 0.5-3",
         "rivet nut: size=internal thread, internal_thread=M6, hole_diameter=9, grip_min=0.5, grip_max=3",
     ),
+    ("M6 rivet nut hex 1.5-4 mm grip", "rivet nut: size=internal thread, internal_thread=M6, grip_min=1.5, grip_max=4"),
     (
         "rivnut M6 grip 1.5 - 4.5 mm hex",
         "rivet nut: size=internal thread, internal_thread=M6, grip_min=1.5, grip_max=4.5",
@@ -61,6 +62,7 @@ OPEN = (
     ("rivet nut hole 7", "? rivet nut"),
     ("5 mm rivnut", "? rivet nut"),
     ("barrel nut M8", "? cross dowel, sleeve nut"),
+    ("blind nut M4", "? cap nut, rivet nut"),
 )
 OTHER = (("rivet gun", "unread"),)
 

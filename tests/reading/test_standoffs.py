@@ -65,11 +65,18 @@ CLEAR = (
     ("entretoise lisse 5x8x20", "spacer: size=bore, outer_diameter=8, bore=5, length=20"),
     ("boccola distanziale 4,2 x 8 x 10", "spacer: size=bore, outer_diameter=8, bore=4.2, length=10"),
     ("eccentric spacer 6mm M5", "spacer: size=screw size, screw_size=M5, length=6"),
+    ("M4 standoff 20mm M-M", "standoff: size=internal thread, internal_thread=M4, length=20, ends=male-male"),
+    (
+        "entretoise M3 x 20 + 6",
+        "standoff: size=internal thread, internal_thread=M3, length=20, stud_length=6, ends=male-female",
+    ),
+    ("aluminium spacer M5 OD10 x 6", "spacer: size=screw size, screw_size=M5, outer_diameter=10, length=6"),
 )
 OPEN = (
     ("hex standoff M4 30 mm", "? standoff"),
     ("M4x10 spacer", "? spacer, standoff"),
     ("nylon spacer M3 x 5", "? spacer, standoff"),
+    ("spacer 10mm", "? spacer"),
 )
 OTHER = (
     ("wheel spacer 20mm 5x120", "unread"),
