@@ -37,6 +37,7 @@ CLEAR = (
     ("circlip E 6", "E-ring: size=groove diameter, groove_diameter=6"),
     ("anello benzing 4 DIN 6799", "E-ring: size=groove diameter, groove_diameter=4"),
     ("arandela de retención DIN 6799 8", "E-ring: size=groove diameter, groove_diameter=8"),
+    ("E-clip 1/4", "E-ring: size=shaft size, shaft_size=6.35"),
     ("CIRCLIP EXT 12", "external retaining ring: size=shaft size, shaft_size=12"),
     ("CIRCLIP INT 22", "internal retaining ring: size=hole size, hole_diameter=22"),
     ("SEEGERRING DIN471 20X1.2", "external retaining ring: size=shaft size, shaft_size=20"),
@@ -60,7 +61,6 @@ OPEN = (
     ("circlips 12 mm", "? external retaining ring, internal retaining ring"),
     ("anillo elástico 20", "? external retaining ring, internal retaining ring"),
     ("anello seeger 16", "? external retaining ring, internal retaining ring"),
-    ("E-clip 1/4", "? E-ring"),
     ("E clip for 6 mm shaft", "? E-ring"),
 )
 

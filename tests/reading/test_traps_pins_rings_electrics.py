@@ -71,7 +71,7 @@ SPRINGS_AND_SEALS = (
     ("O-Ring 21,89x2,62 (118)", "O-ring: bore=21.89, cross_section=2.62, series=AS568-118, quantity=None", None),
     ("E-clip 5", "E-ring: size=groove diameter, groove_diameter=5, shaft_size_lower=6, shaft_size_upper=8", "groove"),
     ("E-clip for 5 mm shaft", "? E-ring", "size 3.2 or 4"),
-    ("E-clip 5/16", "? E-ring", "For which shaft"),
+    ("E-clip 5/16", "E-ring: size=shaft size, shaft_size=7.9375", "as the shaft, not the groove"),
     ("circlip 10", "? external retaining ring, internal retaining ring", "hole diameter 10 mm"),
     ("retaining ring 10", "? external retaining ring, internal retaining ring, E-ring", "groove diameter 10 mm"),
     ("circlip A10", "external retaining ring: size=shaft size, shaft_size=10, groove_diameter=9.6", None),
