@@ -6,6 +6,7 @@ from datetime import UTC, date, datetime
 from typing import Any
 
 from flask import Blueprint, Response, current_app, request
+from werkzeug.exceptions import RequestEntityTooLarge
 
 from schemas.fields import printable
 from schemas.orders import ORDER, ORDER_CHECK, ORDER_QUERY
@@ -20,7 +21,7 @@ from service.api.render import Layout, Row, Wire, render
 from service.api.reports import REPORTS, Case, advice
 from service.api.resource import Headers, Resource, posted, register, respond, with_reference
 from service.config import Settings
-from service.errors import BadValue, MissingField, NothingToCheck
+from service.errors import BadValue, MissingField, NothingToCheck, TooLarge
 from service.orders.check import check
 from service.orders.intake import ORDER_FIELDS, parse_order
 from service.orders.model import (
@@ -75,9 +76,19 @@ def _given() -> tuple[Wire, list[str]]:
     request.max_content_length = request.max_form_memory_size = settings.body_limit
     notes: list[str] = []
     given: Wire = {}
-    for name, upload in request.files.items(multi=True):
+    try:
+        files, form = list(request.files.items(multi=True)), list(request.form.items(multi=True))
+    except RequestEntityTooLarge:
+        request.max_content_length = None
+        raise TooLarge(
+            f"an upload has at most {settings.body_limit} bytes",
+            field="body",
+            accepted=f"up to {settings.body_limit} bytes",
+            example="a smaller sheet",
+        ) from None
+    for name, upload in files:
         given[_once(name, given, SHEETS)] = _decoded(upload.read(), name, notes)
-    for name, value in request.form.items(multi=True):
+    for name, value in form:
         given[_once(name, given, ORDER_FIELDS)] = _form_value(name, value)
     if "needs" not in given:
         raise MissingField("needs is missing", field="needs", accepted="a sheet of needs", example="needs=@needs.csv")

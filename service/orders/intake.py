@@ -49,10 +49,13 @@ from service.orders.workdays import UnknownCountry, WorkDays
 from service.reading import read
 from service.receipts.intake import parse_receipt
 from service.verdict.kinds import BY_FIELD
-from service.verdict.mates import LONGEST_LINE, parse_fit, parse_mate
-from service.verdict.model import CheckError, FitWanted, Mate
+from service.verdict.mates import FIELDS, LONGEST_LINE, parse_check
+from service.verdict.model import Check, CheckError
 
 Fields = Mapping[str, Any]
+
+CHECK_FIELDS = tuple(name for name in FIELDS if name != "line")
+"""What a need may ask of its part: the fields of a check but its line."""
 
 ORDER_FIELDS = (
     "needs",
@@ -77,9 +80,7 @@ NEED_FIELDS = (
     "quantity",
     "unit",
     "step",
-    "mate",
-    *BY_FIELD,
-    "fit",
+    *CHECK_FIELDS,
     "part",
     "interface",
     "version",
@@ -130,6 +131,9 @@ MOST_ENTRIES = 1000
 """Needs, lines or pieces of stock in one order."""
 MOST_STEPS = 200
 MOST_COPIES = 1000
+
+_NO_LINE = "-"
+"""Stands where a check has its line: which one is judged is found out later."""
 
 _RECEIPT_COLUMNS = ("measured", "dimension", "instrument", "uncertainty")
 """Columns of a sheet that make the receipt of a line."""
@@ -266,7 +270,7 @@ def _need(given: Fields, id_: str, where: str) -> Need:
         interface, version = mate_given.get("interface", interface), mate_given.get("version", version)
         rest = {name: one for name, one in mate_given.items() if name not in ("interface", "version")}
         filled = {**filled, "mate": rest}
-    mate, fit = _mate(filled, where)
+    asks = _asks(filled, where)
     if "quantity" not in filled:
         raise CheckError(f"{where}.quantity", None, "how many are needed", "6")
     required = amount(filled["quantity"], filled.get("unit"), f"{where}.quantity")
@@ -278,8 +282,7 @@ def _need(given: Fields, id_: str, where: str) -> Need:
         required=required,
         description=text(filled.get("description"), f"{where}.description"),
         step=text(filled.get("step"), f"{where}.step", LONGEST_NAME, "plate") or None,
-        mate=mate,
-        fit=fit,
+        asks=asks,
         part=part,
         interface=text(interface, f"{where}.interface", LONGEST_NAME, "USB-C"),
         version=text(version, f"{where}.version", LONGEST_NAME, "2.1"),
@@ -298,26 +301,27 @@ def _need(given: Fields, id_: str, where: str) -> Need:
     )
 
 
-def _mate(given: Fields, where: str) -> tuple[Mate | None, FitWanted | None]:
-    fields = [name for name in ("mate", *BY_FIELD) if name in given]
-    if len(fields) > 1:
-        raise CheckError(f"{where}.{fields[1]}", given[fields[1]], f"one mate; {fields[0]} is given already", fields[0])
-    if not fields:
-        if "fit" in given:
-            raise CheckError(f"{where}.fit", given["fit"], "no fit without a mate", "")
-        return None, None
-    name, value = fields[0], given[fields[0]]
-    if name == "mate" and isinstance(value, str):
-        name, _, value = (part.strip() for part in value.partition("="))
-        if name not in BY_FIELD or not value:
-            short = f"an object with a kind, or text with one of {', '.join(BY_FIELD)} before an equals sign"
-            raise CheckError(f"{where}.mate", given["mate"], short, "bore=5 H7")
-    if name == "presence" and isinstance(value, str):
+def _asks(given: Fields, where: str) -> Check | None:
+    """Return the check that a need asks for, its line left open; None where it names no mate."""
+    asked = {name: given[name] for name in CHECK_FIELDS if name in given}
+    mates = [name for name in ("mate", *BY_FIELD) if name in asked]
+    if not mates:
+        if asked:
+            name = next(iter(asked))
+            raise CheckError(f"{where}.{name}", asked[name], f"no {name} without a mate", "bore=5 H7")
+        return None
+    first = asked[mates[0]]
+    if mates[0] == "mate" and isinstance(first, str):
+        name, _, short = (part.strip() for part in first.partition("="))
+        if name not in BY_FIELD or not short:
+            accepted = f"an object with a kind, or text with one of {', '.join(BY_FIELD)} before an equals sign"
+            raise CheckError(f"{where}.mate", first, accepted, "bore=5 H7")
+        asked = {name: short, **{other: value for other, value in asked.items() if other != "mate"}}
+    if isinstance(asked.get("presence"), str):
         # A cross or a word for yes in the cell of a sheet.
-        value = "yes" if switch(value, f"{where}.presence") else value
+        asked["presence"] = "yes" if switch(asked["presence"], f"{where}.presence") else asked["presence"]
     try:
-        mate = parse_mate(name, value)
-        return mate, (parse_fit(given["fit"], mate) if "fit" in given else None)
+        return parse_check({"line": _NO_LINE, **asked})
     except CheckError as error:
         raise CheckError(f"{where}.{error.field}", error.value, error.accepted, error.example) from None
 

@@ -14,7 +14,7 @@ from typing import Literal, NamedTuple
 from reference.units import tidy
 from service.reading.habits import Habit
 from service.receipts.model import Receipt
-from service.verdict.model import Finding, FitWanted, Mate, VerdictWord
+from service.verdict.model import Check, Finding, Mate, VerdictWord
 
 Unit = Literal["piece", "length"]
 NeedState = Literal["covered", "short", "missing", "in doubt"]
@@ -56,7 +56,7 @@ class LeadTime:
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """What the design requires.
+    """What the design requires. ``asks`` is the check that its part has to pass, the line left open.
 
     ``part`` is the designation that is wanted, in words or by a standard; ``neighbours`` are needs whose mates the same
     part must also go with; ``must_match`` are needs with which interface and version have to agree. ``breaks`` is the
@@ -68,8 +68,7 @@ class Need:
     required: Amount
     description: str = ""
     step: str | None = None
-    mate: Mate | None = None
-    fit: FitWanted | None = None
+    asks: Check | None = None
     part: str = ""
     interface: str = ""
     version: str = ""
@@ -85,6 +84,11 @@ class Need:
     mtbf_hours: Decimal | None = None
     price: Decimal | None = None
     measure: bool = False
+
+    @property
+    def mate(self) -> Mate | None:
+        """What the part must go with."""
+        return None if self.asks is None else self.asks.mate
 
     @property
     def name(self) -> str:

@@ -17,7 +17,7 @@ from service.reading.habits import read_from
 from service.reading.model import LineReading, Reading
 from service.verdict.combine import combine, worst
 from service.verdict.judge import judge, judge_line
-from service.verdict.model import Check, Finding, FitWanted, JudgedReading, Mate, PresenceMate, VerdictWord, Weight
+from service.verdict.model import Check, Finding, JudgedReading, PresenceMate, VerdictWord, Weight
 
 WORDS: tuple[VerdictWord, ...] = ("fits", "marginal", "ask", "wrong", "unread")
 """Verdicts, best first."""
@@ -45,9 +45,9 @@ def judge_for(supply: Supply, need: Need, others: Mapping[str, Need], named: boo
     """
     near = (need, *(others[name] for name in need.neighbours))
     parts = [
-        _mated(supply, one.mate, one.fit, "" if one is need else f"{one.id}: ")
+        _mated(supply, one.asks, "" if one is need else f"{one.id}: ")
         for one in near
-        if one.mate is not None and not isinstance(one.mate, PresenceMate)
+        if one.asks is not None and not isinstance(one.asks.mate, PresenceMate)
     ]
     if need.part:
         wanted = _wanted(supply, need.part, named)
@@ -95,9 +95,9 @@ def _together(parts: Sequence[Judgement]) -> Judgement:
 # --- a mate ----------------------------------------------------------------------------------------------------------
 
 
-def _mated(supply: Supply, mate: Mate, fit: FitWanted | None, lead: str) -> Judgement:
+def _mated(supply: Supply, asks: Check, lead: str) -> Judgement:
     """Return the verdict of the line on a mate; ``lead`` names a neighbour before each of its findings."""
-    asked = Check(supply.line, mate, fit)
+    asked = asks._replace(line=supply.line)
     found = judge_line(read_from(supply.line, supply.habits), asked) if supply.habits else judge(asked)
     many = len(found.readings) > 1
     findings = [
