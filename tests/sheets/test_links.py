@@ -6,6 +6,7 @@ import threading
 from collections.abc import Callable, Iterator
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import NamedTuple
 from urllib.parse import urlencode
 from xml.sax.saxutils import quoteattr
 
@@ -23,27 +24,40 @@ ENGLISH = "44,34,76,1,,1033,false,false"
 SYSTEM = "59,34,76,1,,0,false,false"
 """Semicolon, and the language of the system."""
 
+PLAIN = "44,34,76,1"
+"""Comma, quote, UTF-8, from line 1, and everything else as the import has it by itself."""
+
 HTML_FILTER = "calc_HTML_WebQuery"
 LINES = ("ø5 m6 x 20 dowel", "608")
 QUERY = urlencode([("line", LINES[0]), ("bore", "5 H7"), ("line", LINES[1]), ("shaft", "8 h6"), ("fit", "slip")])
 
 
-def link(area: str, address: str, name: str, options: str) -> str:
-    """Return a flat ODS whose one cell is linked to an area behind an address."""
+class Link(NamedTuple):
+    """An area behind an address, and how it is imported."""
+
+    area: str
+    address: str
+    filter: str
+    options: str = ""
+
+
+def linked(**links: Link) -> str:
+    """Return a flat ODS with a sheet for each link, whose one cell is linked."""
     namespaces = " ".join(
         f'xmlns:{prefix}="urn:oasis:names:tc:opendocument:xmlns:{prefix}:1.0"' for prefix in ("office", "text", "table")
     )
-    source = (
-        f'<table:cell-range-source table:name={quoteattr(area)} xlink:type="simple" xlink:href={quoteattr(address)} '
-        f"table:filter-name={quoteattr(name)} table:filter-options={quoteattr(options)} "
-        'table:last-column-spanned="1" table:last-row-spanned="1"/>'
+    tables = "".join(
+        f'<table:table table:name="{name}"><table:table-row><table:table-cell><table:cell-range-source '
+        f'table:name={quoteattr(link.area)} xlink:type="simple" xlink:href={quoteattr(link.address)} '
+        f"table:filter-name={quoteattr(link.filter)} table:filter-options={quoteattr(link.options)} "
+        'table:last-column-spanned="1" table:last-row-spanned="1"/></table:table-cell></table:table-row></table:table>'
+        for name, link in links.items()
     )
     return (
         f'<?xml version="1.0" encoding="UTF-8"?>\n<office:document {namespaces} '
         'xmlns:xlink="http://www.w3.org/1999/xlink" office:version="1.3" '
-        'office:mimetype="application/vnd.oasis.opendocument.spreadsheet"><office:body>'
-        '<office:spreadsheet><table:table table:name="rows"><table:table-row><table:table-cell>'
-        f"{source}</table:table-cell></table:table-row></table:table></office:spreadsheet></office:body></office:document>"
+        'office:mimetype="application/vnd.oasis.opendocument.spreadsheet"><office:body><office:spreadsheet>'
+        f"{tables}</office:spreadsheet></office:body></office:document>"
     )
 
 
@@ -55,35 +69,26 @@ def by_heading(cells: Cells, row: int) -> dict[str, tuple[str, str]]:
 
 
 @pytest.mark.parametrize("locale", ["en-US", "de-DE"])
-@pytest.mark.parametrize(
-    ("area", "suffix", "name", "options"),
-    [
-        ("CSV_all", "csv?", CSV_FILTER, ENGLISH),
-        ("HTML_all", "html?", HTML_FILTER, ""),
-        ("HTML_1 - verdicts", "html?", HTML_FILTER, ""),
-    ],
-)
-def test_linked_rows_are_true_in_every_locale(
-    office: GetOffice, trusted: Path, address: str, locale: str, area: str, suffix: str, name: str, options: str
-) -> None:
+def test_linked_rows_are_true_in_every_locale(office: GetOffice, trusted: Path, address: str, locale: str) -> None:
     """0.009 stays 0.009 where the decimal sign is a comma, and ø is ø."""
-    path = trusted / "link.fods"
-    path.write_text(link(area, f"{address}/v1/verdicts.{suffix}errors=inline&{QUERY}", name, options), "utf-8")
-    cells = office(locale).cells(path)["rows"]
-    first, second = by_heading(cells, 2), by_heading(cells, 3)
-    assert (first["verdict"], first["line"]) == (("text", "fits"), ("text", LINES[0]))
-    assert second["verdict"] == ("text", "marginal")
-    assert (second["clearance_lower"], second["clearance_upper"]) == (("number", "-0.008"), ("number", "0.009"))
-
-
-def test_a_decimal_comma_can_be_written_for_a_locale_that_has_it(
-    office: GetOffice, trusted: Path, address: str
-) -> None:
-    """The language of the system is what the import takes unless told otherwise."""
-    path = trusted / "comma.fods"
-    path.write_text(link("CSV_all", f"{address}/v1/verdicts.csv?sep=;&dec=,&{QUERY}", CSV_FILTER, SYSTEM), "utf-8")
-    second = by_heading(office("de-DE").cells(path)["rows"], 3)
-    assert (second["clearance_lower"], second["clearance_upper"]) == (("number", "-0.008"), ("number", "0.009"))
+    page = f"{address}/v1/verdicts.html?errors=inline&{QUERY}"
+    links = {
+        "csv": Link("CSV_all", f"{address}/v1/verdicts.csv?errors=inline&{QUERY}", CSV_FILTER, ENGLISH),
+        "html": Link("HTML_all", page, HTML_FILTER),
+        "table": Link("HTML_1 - verdicts", page, HTML_FILTER),
+    }
+    if locale == "de-DE":
+        # Unless told otherwise the import takes the language of the system, which the service can write.
+        links["comma"] = Link("CSV_all", f"{address}/v1/verdicts.csv?sep=;&dec=,&{QUERY}", CSV_FILTER, SYSTEM)
+    path = trusted / "links.fods"
+    path.write_text(linked(**links), "utf-8")
+    found = office(locale).cells(path)
+    for name in links:
+        first, second = by_heading(found[name], 2), by_heading(found[name], 3)
+        assert (first["verdict"], first["line"]) == (("text", "fits"), ("text", LINES[0])), name
+        assert second["verdict"] == ("text", "marginal"), name
+        clearance = second["clearance_lower"], second["clearance_upper"]
+        assert clearance == (("number", "-0.008"), ("number", "0.009")), name
 
 
 def test_an_address_is_opened_as_csv(office: GetOffice, address: str, tmp_path: Path) -> None:
@@ -153,32 +158,36 @@ def malicious(bait: Bait) -> list[str]:
 def test_a_raw_formula_would_be_run(office: GetOffice, trusted: Path, bait: Bait, form: str) -> None:
     """Else the next test would prove nothing."""
     line = malicious(bait)[0]
-    text = '"line"\r\n"' + line.replace('"', '""') + '"\r\n'
-    page = f"<html><body><table id='v'><tr><td>line</td></tr><tr><td>{line}</td></tr></table></body></html>"
-    bait.pages["/raw.csv"], bait.pages["/raw.html"] = ("text/csv", text), ("text/html", page)
-    area, name, options = ("CSV_all", CSV_FILTER, "44,34,76,1") if form == "csv" else ("HTML_all", HTML_FILTER, "")
+    quoted = line.replace('"', '""')
+    bait.pages["/raw.csv"] = "text/csv", f'"line"\r\n"{quoted}"\r\n'
+    bait.pages["/raw.html"] = "text/html", f"<html><body><table><tr><td>{line}</td></tr></table></body></html>"
+    address = f"{bait.address}/raw.{form}"
+    link = Link("CSV_all", address, CSV_FILTER, PLAIN) if form == "csv" else Link("HTML_all", address, HTML_FILTER)
     path = trusted / "raw.fods"
-    path.write_text(link(area, f"{bait.address}/raw.{form}", name, options), "utf-8")
+    path.write_text(linked(rows=link), "utf-8")
     office("en-US").cells(path)
     assert "/hit" in bait.called
 
 
-@pytest.mark.parametrize("form", ["csv", "html"])
 def test_a_line_that_begins_like_a_formula_is_not_run(
-    office: GetOffice, trusted: Path, address: str, bait: Bait, form: str
+    office: GetOffice, trusted: Path, address: str, bait: Bait
 ) -> None:
     """Linked, with the import's options left as they are, from a folder that is trusted; errors show the value, too."""
     lines = malicious(bait)
     query = urlencode([pair for line in lines for pair in (("line", line), ("bore", line))])
-    area, name, options = ("CSV_all", CSV_FILTER, "44,34,76,1") if form == "csv" else ("HTML_all", HTML_FILTER, "")
+    links = {
+        "csv": Link("CSV_all", f"{address}/v1/verdicts.csv?{query}", CSV_FILTER, PLAIN),
+        "html": Link("HTML_all", f"{address}/v1/verdicts.html?{query}", HTML_FILTER),
+    }
     path = trusted / "defused.fods"
-    path.write_text(link(area, f"{address}/v1/verdicts.{form}?{query}", name, options), "utf-8")
-    cells = office("en-US").cells(path)["rows"]
+    path.write_text(linked(**links), "utf-8")
+    found = office("en-US").cells(path)
     assert bait.called == []
-    assert not [cell for cell in cells.values() if cell.formula]
-    # Formulas with + and - do run elsewhere, so that they are defused as well.
-    shown = [by_heading(cells, row)["line"][1] for row in range(2, len(lines) + 2)]
-    assert [text.lstrip()[0] for text in shown] == ["'", "'", "'", "'", "'", "'", "p", "'"]
+    for name in links:
+        assert not [cell for cell in found[name].values() if cell.formula]
+        # Other sheets run what begins with + and - as well, so that all are defused.
+        shown = [by_heading(found[name], row)["line"][1] for row in range(2, len(lines) + 2)]
+        assert [text.lstrip()[0] for text in shown] == ["'", "'", "'", "'", "'", "'", "p", "'"]
 
 
 def test_an_answer_in_a_cell_is_never_run(office: GetOffice, trusted: Path, address: str, bait: Bait) -> None:

@@ -75,12 +75,6 @@ def test_the_sheet_says_what_the_service_says(
     assert not [cell for cell in cells.values() if cell.kind == "error"]
 
 
-def test_an_order_of_which_every_line_fits_may_go(office: GetOffice, trusted: Path, address: str) -> None:
-    """So that STOP elsewhere means something."""
-    cells = computed(office("en-US"), trusted, [FITTING] * 3, address)
-    assert (cells["B3"].content, cells["C3"].content) == ("ORDER", "3 of 3 lines fit")
-
-
 BAD = {
     "error: mate: ": ("pin without a mate", "M5 dowel pin", "", "", ""),
     "error: line: ": ("mate without a line", "", "bore", "5 H7", ""),
@@ -89,9 +83,30 @@ BAD = {
 }
 
 
-def test_what_cannot_be_checked_stops_and_is_readable(office: GetOffice, trusted: Path, address: str) -> None:
+@pytest.fixture(scope="module")
+def proofs(office: GetOffice, trusted: Path, address: str) -> Mapping[str, Cells]:
+    """The proofs of several orders, each a sheet of one document, so that LibreOffice is started once."""
+    sheets = {
+        "fitting": rows([FITTING] * 3, address),
+        "bad": rows([*BAD.values(), FITTING], address),
+        "empty": rows([], address),
+        "long": [*rows([FITTING], address), ("pasted", "M5 dowel pin", "bore", "5 H7", "")],
+        "down": rows([FITTING], NO_SERVICE),
+    }
+    path = trusted / "proofs.fods"
+    path.write_text(flat_ods(sheets), "utf-8")
+    return office("en-US").cells(path)
+
+
+def test_an_order_of_which_every_line_fits_may_go(proofs: Mapping[str, Cells]) -> None:
+    """So that STOP elsewhere means something."""
+    cells = proofs["fitting"]
+    assert (cells["B3"].content, cells["C3"].content) == ("ORDER", "3 of 3 lines fit")
+
+
+def test_what_cannot_be_checked_stops_and_is_readable(proofs: Mapping[str, Cells]) -> None:
     """The error stands as text in the cell of the verdict."""
-    cells = computed(office("en-US"), trusted, [*BAD.values(), FITTING], address)
+    cells = proofs["bad"]
     assert cells["B3"].content == "STOP"
     *shown, last = column(cells, "verdict", len(BAD) + 1)
     assert [one[: len(start)] for one, start in zip(shown, BAD, strict=True)] == list(BAD)
@@ -100,24 +115,21 @@ def test_what_cannot_be_checked_stops_and_is_readable(office: GetOffice, trusted
     assert not [cell for cell in cells.values() if cell.kind == "error"]
 
 
-def test_an_empty_order_stops(office: GetOffice, trusted: Path, address: str) -> None:
+def test_an_empty_order_stops(proofs: Mapping[str, Cells]) -> None:
     """None of none is not all."""
-    cells = computed(office("en-US"), trusted, [], address)
+    cells = proofs["empty"]
     assert (cells["B3"].content, cells["C3"].content) == ("STOP", "0 of 0 lines fit")
 
 
-def test_a_line_below_the_formulas_stops(office: GetOffice, trusted: Path, address: str) -> None:
+def test_a_line_below_the_formulas_stops(proofs: Mapping[str, Cells]) -> None:
     """Nothing has looked at it."""
-    cells = [*rows([FITTING], address), ("pasted", "M5 dowel pin", "bore", "5 H7", "")]
-    path = trusted / "long.fods"
-    path.write_text(flat_ods({"order": cells}), "utf-8")
-    found = office("en-US").cells(path)["order"]
-    assert (found["B3"].content, found["C3"].content) == ("STOP", "1 of 2 lines fit")
+    cells = proofs["long"]
+    assert (cells["B3"].content, cells["C3"].content) == ("STOP", "1 of 2 lines fit")
 
 
-def test_without_the_service_it_stops(office: GetOffice, trusted: Path) -> None:
+def test_without_the_service_it_stops(proofs: Mapping[str, Cells]) -> None:
     """It says so in words."""
-    cells = computed(office("en-US"), trusted, [FITTING], NO_SERVICE)
+    cells = proofs["down"]
     assert (cells["B3"].content, cells[f"F{FIRST}"].content) == ("STOP", "no answer")
     assert "Does the service run?" in cells[f"J{FIRST}"].content
 
