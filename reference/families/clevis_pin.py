@@ -132,6 +132,7 @@ CLEVIS_PIN = Family(
     question="Which diameter has the clevis pin, and how long is it under the head?",
     length_says="with head: under the head; without: over all",
     refine=_clevis,
+    uniform_length=True,
     unless=frozenset({"lug", "hanger"}),
     examples=(
         Example(

@@ -99,6 +99,7 @@ FAMILY = Family(
     question="Which diameter has the grooved pin, and how long is it?",
     plain_m=True,
     refine=_form,
+    uniform_length=True,
     examples=(
         Example(
             "Grooved pin ISO 8740 - 6 x 30 - St",

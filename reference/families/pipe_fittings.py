@@ -290,7 +290,7 @@ PLUG = Family(
     unless=words(
         "dc usb power banana jack spark ear wall mains schuko din rca xlr audio headphone euro uk us eu electrical"
         " jst xt"
-        " hole pin poles pole bath sink tooth trailer glow aviation socket_outlet toilette oreille bano corcho"
+        " hole pin poles pole bath sink tooth trailer glow aviation toilette oreille bano corcho"
         " bouteille"
         " botella bottiglia sughero screen wood rawl anchor deans dupont"
     ),

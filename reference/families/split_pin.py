@@ -80,6 +80,7 @@ SPLIT_PIN = Family(
     question="For which hole is the split pin, and how long is it?",
     plain_m=True,
     refine=_hole,
+    uniform_length=True,
     kin=("spring cotter",),
     unless=words("crank bicycle hairpin"),
     examples=(

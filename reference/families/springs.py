@@ -362,8 +362,8 @@ SPRING = Family(
     kin=("compression spring", "extension spring", "torsion spring", "die spring", "disc spring"),
     unless=words(
         "onion onions roll rolls water break time gas gaz leaf box bed mattress balance clamp band lever cleaning"
-        " steel_strip"
-        " plunger plungers flower flowers dress loaded boot boots binder boxspring matelas colchon materasso gasfeder"
+        " strip"
+        " plunger plungers flower flowers dress loaded boot boots binder matelas colchon materasso gasfeder"
         " bike suspension shock fork sale"
     ),
     examples=(
