@@ -73,21 +73,27 @@ def _given() -> tuple[Wire, list[str]]:
     if not content_type.lower().startswith("multipart/form-data"):
         return posted(ORDER), []
     settings: Settings = current_app.extensions["kitproof.settings"]
-    request.max_content_length = request.max_form_memory_size = settings.body_limit
+    limit = settings.body_limit
+    request.max_content_length = request.max_form_memory_size = limit
     notes: list[str] = []
     given: Wire = {}
+    too_large = TooLarge(
+        f"an upload has at most {limit} bytes",
+        field="body",
+        accepted=f"up to {limit} bytes",
+        example="a smaller sheet",
+    )
+    if (request.content_length or 0) > limit:
+        request.max_content_length = None
+        raise too_large
     try:
         files, form = list(request.files.items(multi=True)), list(request.form.items(multi=True))
     except RequestEntityTooLarge:
         request.max_content_length = None
-        raise TooLarge(
-            f"an upload has at most {settings.body_limit} bytes",
-            field="body",
-            accepted=f"up to {settings.body_limit} bytes",
-            example="a smaller sheet",
-        ) from None
+        raise too_large from None
     for name, upload in files:
-        given[_once(name, given, SHEETS)] = _decoded(upload.read(), name, notes)
+        with upload.stream as stream:
+            given[_once(name, given, SHEETS)] = _decoded(stream.read(), name, notes)
     for name, value in form:
         given[_once(name, given, ORDER_FIELDS)] = _form_value(name, value)
     if "needs" not in given:

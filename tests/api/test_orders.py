@@ -4,6 +4,7 @@ import csv
 import io
 import json
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
@@ -11,6 +12,8 @@ import pytest
 from flask.testing import FlaskClient
 
 from schemas.orders import LOSS, NEED, ORDER, ORDER_LINE, STEP, STOCK, SUPPLIER
+from service.app import create_app
+from service.config import Settings
 from service.orders import intake
 
 AssertProblem = Callable[..., dict[str, Any]]
@@ -180,9 +183,19 @@ class TestSheets:
         reply = client.post("/v1/orders/check", data=data, content_type="multipart/form-data")
         assert_problem(reply, 422, code, field)
 
-    def test_an_upload_has_its_limit(self, client: FlaskClient, assert_problem: AssertProblem) -> None:
-        """The one of a JSON body."""
-        assert_problem(self.upload(client, b"x" * 2_000_000, b"x"), 413, "too-large")
+    def test_an_upload_has_its_limit(self, tmp_path: Path, assert_problem: AssertProblem) -> None:
+        """The one of a JSON body, whether its length is told beforehand or not."""
+        small = create_app(Settings(database_url=f"sqlite:///{tmp_path}/a.sqlite3", body_limit=2000)).test_client()
+        assert self.upload(small, self.NEEDS.encode(), self.LINES.encode()).status_code == 200
+        assert_problem(self.upload(small, b"x" * 3000, b"x"), 413, "too-large")
+        body = b'--b\r\nContent-Disposition: form-data; name="needs"\r\n\r\n' + b"x" * 3000 + b"\r\n--b--\r\n"
+        reply = small.post(
+            "/v1/orders/check",
+            input_stream=io.BytesIO(body),
+            content_type="multipart/form-data; boundary=b",
+            environ_overrides={"wsgi.input_terminated": True},
+        )
+        assert_problem(reply, 413, "too-large")
 
 
 class TestRefused:
