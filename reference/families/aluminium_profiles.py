@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from reference.families.base import COMMON_PRACTICE, Code, Example, Family, phrases, words
-from reference.families.facts import Draft, Facts, Number
+from reference.families.facts import Draft, Facts
 from reference.quantities import Limits
 
 _SECTION = r"(?P<width>15|20|25|30|40|45|50|60|80)(?: ?[x*] ?)?(?P<height>15|20|25|30|40|45|50|60|80|90|160)"
@@ -19,16 +19,7 @@ def _profile(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draf
     """The section stands in the code; a small number is the slot, a large one the length."""
     match = re.search(_SECTION, facts.code or "")
     draft = drafts[0]
-    numbers = [part for part in draft.rest if isinstance(part, Number)]
-    first = numbers[0] if numbers else None
-    if (
-        first is not None
-        and facts.quantity is None
-        and first.before_word
-        and facts.line.lstrip().startswith(first.text)
-    ):
-        facts.quantity = int(first.plain)
-        draft.drop(numbers.pop(0))
+    numbers = facts.unplaced(draft)
     if match is None:
         draft.doubts.append(family.question)
         return [draft]

@@ -9,6 +9,7 @@ Sources: ISO 5296, ISO 17396, ISO 13050 (profiles and codes), makers' catalogues
 
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from decimal import Decimal
 from itertools import permutations
 
@@ -33,6 +34,7 @@ _PROFILE = (
 )
 _LOOSE_PROFILE = r"(?:[358]|14)m"
 """Beside a named profile it is a length in metres."""
+_LOOSE_WORD = re.compile(r"(?<![\w.,])(3|5|8|14)m\b")
 
 _PULLEY_CODE = rf"p? ?(?P<count>\d{{2,3}}) ?-? ?(?P<text_profile>{_PROFILE}|{_LOOSE_PROFILE}) ?-? ?(?P<wide>\d{{1,3}})"
 _PITCH_LENGTH = re.compile(r"pitch length|wirkl(?:ä|ae)nge|longueur primitive|longitud primitiva|lunghezza primitiva")
@@ -51,6 +53,11 @@ def _profile(draft: Draft, facts: Facts) -> Profile | None:
     """Return the profile that stands in the line; HTD with a pitch beside it names one too."""
     said = _spelt(draft.attributes.get("profile", ""))
     pitch = draft.nominal("pitch")
+    if said == "htd" and (metric := _LOOSE_WORD.search(facts.line.lower())):
+        said = f"htd{metric[1]}m"
+        draft.rest = [
+            part for part in draft.rest if not (isinstance(part, Number) and part.plain == Decimal(metric[1]))
+        ]
     if (not said or said == "htd") and facts.says("htd") and pitch is not None:
         said = f"htd{pitch.normalize():f}m"
     profile = belts.profile_of(said) if said else None
@@ -80,19 +87,6 @@ def _set_screw(draft: Draft) -> None:
         draft.drop(mention)
 
 
-def _uncounted(facts: Facts, draft: Draft) -> list[Number]:
-    """Return the plain numbers of a draft; one that leads the line before a word counts pieces."""
-    numbers = [part for part in draft.rest if isinstance(part, Number)]
-    first = numbers[0] if numbers else None
-    if first is None or facts.quantity is not None or not first.before_word:
-        return numbers
-    if facts.line.lstrip().startswith(first.text):
-        facts.quantity = int(first.plain)
-        draft.drop(first)
-        return numbers[1:]
-    return numbers
-
-
 # -- pulleys and idlers -----------------------------------------------------------------------------------------
 
 
@@ -102,7 +96,7 @@ def _wheel(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]
     _from_code(draft)
     _set_screw(draft)
     profile = _profile(draft, facts)
-    numbers = _uncounted(facts, draft)
+    numbers = facts.unplaced(draft)
     missing = [key for key in ("teeth", "bore", "belt_width") if key not in draft.dimensions]
     found: list[Draft] = []
     for keys in permutations(missing, len(numbers)) if numbers else ():
@@ -225,7 +219,8 @@ def _by_code(draft: Draft, coded: Sequence[Belt]) -> list[Draft]:
 
 
 def _by_numbers(facts: Facts, draft: Draft, profile: Profile | None) -> list[Draft]:
-    numbers = _uncounted(facts, draft)
+    numbers = [_width_coded(number, profile) for number in facts.unplaced(draft)]
+    draft.rest = [part for part in draft.rest if not isinstance(part, Number)] + list(numbers)
     wide = draft.dimensions.get("belt_width")
     if isinstance(wide, Limits) and wide.nominal > _WIDEST and "length" not in draft.dimensions:
         # 6 mm width 3 m: no belt is that wide, so the label belongs to the number before it
@@ -273,6 +268,16 @@ def _place(draft: Draft, numbers: Sequence[Number], profile: Profile | None) -> 
         key = "belt_width" if as_width and "belt_width" not in draft.dimensions else "length"
         draft.give(key, number.value, number.text, key.replace("_", " "), COMMON_PRACTICE)
         draft.drop(number)
+
+
+def _width_coded(number: Number, profile: Profile | None) -> Number:
+    """Return the width that three digits of an inch belt stand for: 037 is 3/8 in."""
+    code = re.match(r"0\d\d\b", number.text)
+    if profile is None or not profile.inch_code or code is None:
+        return number
+    coded = belts.decode(f"100XL{code[0]}")
+    width = coded[0].belt_width if coded else None
+    return number if width is None else replace(number, value=width, unit="in")
 
 
 def _length_first(facts: Facts, draft: Draft) -> bool:

@@ -91,6 +91,18 @@ class Facts:
         """Return the threads of the line in order."""
         return [part for chain in self.chains for part in chain if isinstance(part, ThreadMention)]
 
+    def unplaced(self, draft: "Draft") -> list[Number]:
+        """Return the plain numbers of a draft; one that leads the line before a word is taken as its count."""
+        numbers = [part for part in draft.rest if isinstance(part, Number)]
+        first = numbers[0] if numbers else None
+        if first is None or self.quantity is not None or not first.before_word:
+            return numbers
+        if not self.line.lstrip().startswith(first.text):
+            return numbers
+        self.quantity = int(first.plain)
+        draft.drop(first)
+        return numbers[1:]
+
     def says(self, *words: str) -> bool:
         """Tell whether the line holds any of the (folded) words."""
         return not self.words.isdisjoint(words)

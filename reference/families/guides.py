@@ -34,6 +34,10 @@ _SET_CODE = (
     r"(?:mg[nw]|hgr|egr)r? ?-?\d{1,2}(?: ?[r,-]? ?(?:l ?=? ?)?\d{3,4}(?: ?mm)?)?"
     r" ?(?:\+|with|mit|avec|con|and|und) ?(?:\d ?x? ?)?(?:mg[nw]|[he]g[hw]) ?-?\d{1,2} ?-?(?:ca|cc|ha|hc|c|h)"
 )
+_COUNTED = re.compile(
+    r"\b(\d) ?x? ?(?:blocks?|carriages?|sliders?|wagen|laufwagen|f(?:ü|ue)hrungswagen|chariots?|patins?|carros?|patines"
+    r"|carrell[oi]|pattin[oi])\b"
+)
 _LEAST_RAIL = Decimal(50)
 """A length from here on is that of a rail: no carriage listed here is named by its own length [mm]."""
 
@@ -79,14 +83,14 @@ def _listed(groups: Mapping[str, str]) -> Draft | None:
 
 
 def _read(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
-    guide = _parse(facts.code) if facts.code else None
-    if guide is None:
-        return [reading for draft in drafts for reading in _without_code(family, facts, draft)]
     draft = drafts[0]
-    size = draft.dimensions.pop("size_class", None)
-    length = draft.nominal("length") or guide.length
+    guide = _parse(facts.code) if facts.code else None
+    _place(facts, draft, guide)
+    if guide is None:
+        return _without_code(family, facts, draft)
+    size, length = draft.dimensions.pop("size_class", None), draft.nominal("length") or guide.length
     if isinstance(size, Limits) and f"{size.nominal.normalize():f}" != re.sub(r"\D", "", guide.rail):
-        length = length or size.nominal
+        draft.doubts.append(f"{guide.rail} is no size class {size.nominal.normalize():f}. Which one is wanted?")
     draft.dimensions.pop("length", None)
     own = _sizes("guide_carriage").get(guide.carriage)
     own_length = own.dimensions.get("length") if own else None
@@ -98,6 +102,26 @@ def _read(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     if as_rail or (not guide.carriage and not facts.says(*_CARRIAGE_WORDS)):
         return [_rail(draft, guide, length)]
     return _carriages(draft, guide)
+
+
+def _place(facts: Facts, draft: Draft, guide: _Guide | None) -> None:
+    """Give the plain numbers to the count of carriages, the length and, without a designation, the size class."""
+    numbers = facts.unplaced(draft)
+    counted = _COUNTED.search(facts.line.lower())
+    if counted is not None:
+        draft.attributes["carriages"] = counted[1]
+        draft.drop(*(number for number in numbers if number.text == counted[1]))
+    if guide is not None:
+        own = re.sub(r"\D", "", guide.rail)
+        draft.drop(*(number for number in facts.unplaced(draft) if f"{number.value.normalize():f}" == own))
+    numbers = sorted(facts.unplaced(draft), key=lambda number: number.value)
+    if numbers and numbers[-1].value >= _LEAST_RAIL and "length" not in draft.dimensions:
+        longest = numbers.pop()
+        draft.give("length", longest.value, longest.text, "length", COMMON_PRACTICE)
+        draft.drop(longest)
+    if guide is None and len(numbers) == 1 and "size_class" not in draft.dimensions:
+        draft.give("size_class", numbers[0].value, numbers[0].text, "size class", COMMON_PRACTICE)
+        draft.drop(numbers[0])
 
 
 def _named(draft: Draft, family: str, row: Size) -> Draft:
@@ -195,12 +219,6 @@ def _supported(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Dr
     return drafts
 
 
-_LAYOUTS = (
-    Layout(("size_class", "length"), when=lambda v: v["size_class"] < v["length"] and v["size_class"] <= 65),
-    Layout(("length", "size_class"), when=lambda v: v["size_class"] < v["length"] and v["size_class"] <= 65),
-    Layout(("size_class",), when=lambda v: v["size_class"] <= 65),
-    Layout(("length",)),
-)
 _OTHER_THINGS = words(
     "din curtain towel hand fence train ticket picatinny garden bolt bolts baby doll camera audio song"
 )
@@ -233,7 +251,6 @@ GUIDE_RAIL = Family(
         Code(_RAIL_CODE, identifies=True, decode=_listed),
         Code(_CARRIAGE_CODE, decode=_listed),
     ),
-    layouts=_LAYOUTS,
     labels={"width": "size_class", "diameter": "size_class"},
     needs=("size_class", "length"),
     order="Guide rail of size class {size_class}, length {length}",
@@ -276,7 +293,6 @@ GUIDE_CARRIAGE = Family(
         Code(_CARRIAGE_CODE, identifies=True, decode=_listed),
         Code(_RAIL_CODE, decode=_listed),
     ),
-    layouts=_LAYOUTS,
     labels={"width": "size_class"},
     needs=("size_class",),
     order="Guide carriage of size class {size_class}",

@@ -35,7 +35,7 @@ def _read(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
         name = _SCREW
         draft.attributes["with"] = "nut"
     draft.family, draft.size_names = name, "external thread" if name == _SCREW else "internal thread"
-    numbers = _uncounted(facts, draft)
+    numbers = facts.unplaced(draft)
     coded = decode(facts.code) if facts.code else ()
     diameter = coded[0].diameter if coded else draft.nominal("diameter") or draft.nominal("outer_diameter")
     draft.dimensions.pop("diameter", None)
@@ -63,22 +63,6 @@ def _read(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
         leads = " or ".join(dict.fromkeys(f"{screw.lead} mm ({screw.starts} starts)" for screw in fitting))
         found[0].doubts.append(f"How far does the nut move in one turn: {leads}?")
     return found
-
-
-def _uncounted(facts: Facts, draft: Draft) -> list[Number]:
-    """Return the plain numbers of a draft; one that leads the line before a word counts pieces."""
-    numbers = [part for part in draft.rest if isinstance(part, Number)]
-    first = numbers[0] if numbers else None
-    if (
-        first is not None
-        and facts.quantity is None
-        and first.before_word
-        and facts.line.lstrip().startswith(first.text)
-    ):
-        facts.quantity = int(first.plain)
-        draft.drop(first)
-        return numbers[1:]
-    return numbers
 
 
 def _sizes(draft: Draft, numbers: Sequence[Number], diameter: Decimal, name: str) -> list[Number]:
@@ -206,7 +190,7 @@ def _plain(family: Family, draft: Draft, numbers: Sequence[Number]) -> list[Draf
 def _ball(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     """Read a ball screw: four digits are diameter and lead."""
     draft = drafts[0]
-    numbers = _uncounted(facts, draft)
+    numbers = facts.unplaced(draft)
     coded = decode(facts.code) if facts.code else ()
     if not coded and len(numbers) >= 2 and numbers[0].value > numbers[1].value:
         coded = decode(f"SFU{int(numbers[0].value):02}{int(numbers[1].value):02}")
@@ -260,7 +244,7 @@ def _ball_code(groups: Mapping[str, str]) -> Draft | None:
 _SAYS = "diameter and lead of a trapezoidal screw"
 _SOURCE = "ISO 2904, DIN 103"
 _T = "t, tr, trapezoidal, acme"
-_LABELS = {"diameter": "outer_diameter", "depth": "-", "width": "-", "height": "-", "thickness": "-"}
+_LABELS = {"flange": "-", "diameter": "outer_diameter", "depth": "-", "width": "-", "height": "-", "thickness": "-"}
 
 LEAD_SCREW = Family(
     name=_SCREW,

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from reference.families.base import COMMON_PRACTICE, Code, Example, Family, Mates, phrases, words
-from reference.families.facts import Draft, Facts, Number
+from reference.families.facts import Draft, Facts
 from reference.quantities import Limits
 from reference.sizes import size_table
 
@@ -16,6 +16,9 @@ _NEMA = re.compile(r"nema ?-? ?(\d{1,2})|(\d{2})hs")
 
 _LEAST_BODY = Decimal(18)
 """A plain number below it is no body length of a motor with a NEMA face [mm]."""
+_LONGEST_BODY = Decimal(180)
+_STEPS = re.compile(r"(\d{2,3}) ?(?:steps?|schritte|pas|pasos|passi)\b")
+_RATIO = re.compile(r"(\d{1,3}(?:[.,]\d+)?) ?: ?1\b")
 
 
 def _motor(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
@@ -66,21 +69,25 @@ def _rated(draft: Draft) -> list[str]:
 
 def _place(facts: Facts, draft: Draft, face: Decimal) -> None:
     """``42x42x48`` beside NEMA 17: two numbers near the face are the face, the last is the length of the body."""
-    numbers = [part for part in draft.rest if isinstance(part, Number)]
-    first = numbers[0] if numbers else None
-    if (
-        first is not None
-        and facts.quantity is None
-        and first.before_word
-        and facts.line.lstrip().startswith(first.text)
-    ):
-        facts.quantity = int(first.plain)
-        draft.drop(numbers.pop(0))
+    numbers = facts.unplaced(draft)
+    for pattern, name in ((_STEPS, "steps"), (_RATIO, "ratio")):
+        said = pattern.search(facts.line.lower())
+        if said is not None:
+            draft.attributes[name] = said[1]
+            # 5:1 holds a second number, which belongs to the ratio too.
+            texts = {said[1], "1"} if name == "ratio" else {said[1]}
+            draft.drop(*(number for number in numbers if number.text in texts))
+    numbers = facts.unplaced(draft)
+    ranged = next((number for number in numbers if number.upper and abs(number.value - face) < 1), None)
+    if ranged is not None and ranged.upper is not None and "length" not in draft.dimensions:
+        draft.give("length", ranged.upper, ranged.text, "face and length of the body", COMMON_PRACTICE)
+        draft.drop(ranged)
+        numbers = facts.unplaced(draft)
     if len(numbers) > 1:
         near = [number for number in numbers if abs(number.value - face) < 1][:2]
         draft.drop(*near)
         numbers = [number for number in numbers if not any(number is item for item in near)]
-    if len(numbers) == 1 and numbers[0].value >= _LEAST_BODY and "length" not in draft.dimensions:
+    if len(numbers) == 1 and _LEAST_BODY <= numbers[0].value <= _LONGEST_BODY and "length" not in draft.dimensions:
         draft.give("length", numbers[0].value, numbers[0].text, "length of the body", COMMON_PRACTICE)
         draft.drop(numbers[0])
 

@@ -87,7 +87,7 @@ LENS = Family(
     key="catalogue_number",
     nouns={
         "en": phrases(
-            "m, c mount, cs mount, s mount, board, camera, wide angle, fisheye, board camera", "lens, lenses"
+            "m, c, cs, c mount, cs mount, s mount, board, camera, wide angle, fisheye, board camera", "lens, lenses"
         ),
         "de": phrases("Objektiv, M Objektiv, Kameraobjektiv, C Mount Objektiv"),
         "fr": phrases("objectif m, objectif monture, objectif caméra, objectif c mount, objectif"),

@@ -28,7 +28,7 @@ _LARGEST_BORE = Decimal(15)
 _THICKEST = Decimal(100)
 """No precision shaft is thicker: a larger number is a length [mm]."""
 
-_D_SHAFT = re.compile(r"(?<![^\W_])d[- ](?:shaft|welle|arbre|eje|albero)|d[- ]?cut|abgeflacht|meplat")
+_D_SHAFT = re.compile(r"(?<![^\W_])d[- ](?:shaft|welle|arbre|eje|albero)|d[- ]?(?:cut|form)|abgeflacht|meplat")
 
 
 def _shaft(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
@@ -128,6 +128,7 @@ def _collar(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft
         shaft = draft.dimensions.get("shaft_size")
         if isinstance(shaft, Limits):
             draft.dimensions["bore"] = shaft
+            draft.size_names = "bore" if "outer_diameter" in draft.dimensions else "shaft size"
         elif isinstance(bore, Limits):
             draft.dimensions["shaft_size"] = bore
             draft.size_names = "bore"
@@ -161,8 +162,9 @@ SHAFT = Family(
             "shaft, linear shaft, precision shaft, smooth rod, round bar, round rod, guide shaft,"
             " linear rod, ground rod,"
             " hardened rod, chrome rod, silver steel, linear motion shaft, linear rail shaft, optical axis, d shaft,"
-            " steel rod, axle, chromed rod, cylindrical rod, polished rod, guide rod"
+            " steel rod, axle, chromed rod, precision rod, cylindrical rod, polished rod, guide rod"
         )
+        + phrases("h, g", "rod, bar")
         + phrases("aluminium, aluminum, alu, brass, stainless, bronze, copper, titanium, nylon, pom", "rod, round bar"),
         "de": phrases(
             "Welle, Präzisionswelle, Linearwelle, Rundstahl, Rundstab, Silberstahl, Führungswelle,"
@@ -172,12 +174,12 @@ SHAFT = Family(
         "fr": phrases(
             "arbre, arbre de précision, tige lisse, barre ronde, tige ronde, arbre linéaire, axe lisse,"
             " arbre de guidage,"
-            " barre lisse, tige rectifiée, tige chromée"
+            " tige acier, tige inox, barre lisse, tige rectifiée, tige chromée"
         ),
         "es": phrases(
             "eje lineal, varilla lisa, barra redonda, eje de precisión, varilla calibrada,"
             " barra calibrada, eje rectificado,"
-            " varilla cromada, barra lisa, eje templado, varilla redonda, eje guía, eje"
+            " varilla acero, barra acero, varilla cromada, barra lisa, eje templado, varilla redonda, eje guía, eje"
         ),
         "it": phrases(
             "albero, albero rettificato, barra tonda, albero di precisione, barra rettificata,"
@@ -315,7 +317,8 @@ SHAFT_COLLAR = Family(
     ),
     labels={
         **dict.fromkeys(("length", "height", "thickness", "depth"), "width"),
-        **dict.fromkeys(("hole", "shaft"), "bore"),
+        "hole": "bore",
+        "shaft": "shaft_size",
     },
     needs=("bore",),
     identity=("bore",),

@@ -327,7 +327,8 @@ class _Scanner:
                 return None
             sizes = len(self.chain) + sum(1 for _ in self.facts.chains)
             last = self.chain[-1]
-            length = isinstance(last, Number) and last.label == "length"  # L=300 x4: no size follows a length
+            # L=300 x4: no size follows a length, a belt's width or teeth
+            length = isinstance(last, Number) and last.label in {"length", "width", "belt", "teeth"}
             if not self.spaced_links and sizes < 2 and not length:
                 return None
             if self.spaced_links and all(self.spaced_links):
@@ -596,10 +597,14 @@ class _Scanner:
         token = self.items[i]
         if (
             word in {"d", "l", "h", "t", "w", "z"}
-            and (self.is_number(i + 1) or self.low[i + 1] in {"=", ":"})
+            and (
+                self.is_number(i + 1)
+                or self.low[i + 1] in {"=", ":"}
+                or (self.low[i + 1] == "-" and self.glued(i + 1) and token.space)
+            )
             and label != "teeth"
         ):
-            return None  # the letter belongs to the number that follows: 8 D12
+            return None  # the letter belongs to what follows: 8 D12, 5x100 D-Form
         if (
             label in {"thread", "head", "tube", "stud", "shaft", "slot", "hole", "flange", "body", "pitch", "sheet"}
             and token.space
