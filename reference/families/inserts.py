@@ -242,6 +242,8 @@ def _press_code(groups: Mapping[str, str]) -> Draft | None:
         draft.because.append(
             (f"-{groups['shank']}", f"shank for sheet of at least {sheet} mm, no length", COMMON_PRACTICE)
         )
+    if not rows_with(PRESS_IN, internal_thread=thread.designation):
+        draft.doubts.append(f"No self-clinching nut {thread.designation} is listed. Which thread?")
     draft.attributes["shank"] = groups.get("shank", "")
     draft.order_text = f"Self-clinching nut S-{thread.designation}-{groups.get('shank', '')}"
     return draft

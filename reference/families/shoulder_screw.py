@@ -93,6 +93,8 @@ _NEAREST = {"6": "6.5", "12": "13", "24": "25"}
 
 def _compare_thread(draft: Draft, shoulder: Decimal, row: Size | None) -> None:
     thread = thread_in(draft, "thread")
+    if row is None and thread is None:
+        draft.doubts.append(f"No shoulder of {shown(shoulder)} mm is listed. Which shoulder, and which thread?")
     held = row.dimensions.get("thread") if row is not None else None
     if row is None or thread is None or not isinstance(held, ThreadSize) or thread.system != "metric":
         return
@@ -100,6 +102,11 @@ def _compare_thread(draft: Draft, shoulder: Decimal, row: Size | None) -> None:
         draft.doubts.append(
             f"A shoulder of {shown(shoulder)} mm has a thread below it, but the line gives {thread.designation}."
             " Which shoulder and which thread?"
+        )
+    elif thread.designation != held.designation and draft.standards:
+        draft.doubts.append(
+            f"{draft.standards[0]} has {held.designation} below a {shown(shoulder)} mm shoulder, the line says"
+            f" {thread.designation}. Which one?"
         )
     elif thread.designation != held.designation:
         says = f"the line gives {thread.designation}; a {shown(shoulder)} mm shoulder usually has {held.designation}"

@@ -59,6 +59,10 @@ def _t_slot(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft
         if draft.standards:
             if slot is not None:
                 draft.order_text = _DIN_508
+            if slot is not None and thread is not None and not _is_din_508(thread, slot):
+                draft.doubts.append(
+                    f"{draft.standards[0]} has no {thread.designation} for a slot of {shown(slot)} mm. Which slot?"
+                )
             out.append(draft)
             continue
         draft.table_standard = NO_ROW
@@ -72,6 +76,11 @@ def _t_slot(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft
         elif slot is not None:
             out += _slot_alone(draft, slot, facts)
     return out
+
+
+def _is_din_508(thread: ThreadSize, slot: Decimal) -> bool:
+    rows = rows_with(T_SLOT_NUT, internal_thread=thread.designation, slot_width=slot)
+    return any(row.standard == "DIN 508" for row in rows)
 
 
 _DIN_508 = "T-slot nut DIN 508 - {internal_thread} x {slot_width}"
@@ -358,7 +367,6 @@ RIVET_NUT = Family(
     order="Rivet nut {internal_thread}, hole {hole_diameter?by the maker's sheet}",
     question="Which thread has the rivet nut?",
     refine=_rivet_nut,
-    listed_sizes=False,
     inch_order="Rivet nut {internal_thread}",
     words=words("grip flat head countersunk knurled splined reduced gun"),
     unless=words("tool gun pliers zange pince alicates kit setter"),
@@ -387,6 +395,9 @@ def _cross_dowel(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[
     for draft in drafts:
         if thread_in(draft, "internal_thread") is None and len(draft.dimensions) < 2:
             continue
+        outer, length = draft.nominal("outer_diameter"), draft.nominal("length")
+        if outer is not None and length is not None and length < outer:
+            draft.doubts.append("Which is the diameter, which the length? A cross dowel is longer than it is thick.")
         if barrel and not cross and "outer_diameter" not in draft.dimensions:
             sleeve = draft.copy(family="sleeve nut", evidence="assumed")
             sleeve.because.append(("barrel nut", "also a flanged sleeve with a thread inside", COMMON_PRACTICE))

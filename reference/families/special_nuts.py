@@ -11,7 +11,15 @@ from collections.abc import Sequence
 
 from reference.families.base import Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
-from reference.families.rules import NO_ROW, class_not_height, leave_standard_open, row_of_stated, thread_in
+from reference.families.rules import (
+    NO_ROW,
+    class_not_height,
+    leave_standard_open,
+    row_of_stated,
+    rows_with,
+    size_in,
+    thread_in,
+)
 
 _HEIGHT = (
     Layout(("height",)),
@@ -331,6 +339,18 @@ WING_NUT = Family(
     mates=Mates(in_bore=False, on_shaft=False),
 )
 
+
+def _coupling(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
+    """Doubt a length that the named standard does not have."""
+    for draft in drafts:
+        thread, length = thread_in(draft, "internal_thread"), draft.nominal("length")
+        if draft.standards and thread is not None and length is not None:
+            sizes = [size_in(row, "length") for row in rows_with(family, internal_thread=thread.designation)]
+            if sizes and not any(size is not None and size.nominal == length for size in sizes):
+                draft.doubts.append(f"{draft.standards[0]} has another length for {thread.designation}. Which one?")
+    return drafts
+
+
 COUPLING_NUT = Family(
     name="coupling nut",
     size_names="internal thread",
@@ -374,6 +394,7 @@ COUPLING_NUT = Family(
     order="Hexagon coupling nut DIN 6334 - {internal_thread} x {length}",
     question="Which thread has the nut, and how long is it?",
     length_says="the length is three times the thread",
+    refine=_coupling,
     unless=words("hose garden water pipe"),
     inch_order="Coupling nut {internal_thread} x {length} in",
     examples=(

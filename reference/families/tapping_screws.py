@@ -84,6 +84,9 @@ def _wood(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
             draft.order_text = f"Wood screw #{number} x {{length}} in"
         if not draft.dimensions:
             continue
+        outer = draft.nominal("outer_diameter")
+        if "DIN 571" in draft.standards and outer is not None and not rows_with(family, outer_diameter=outer):
+            draft.doubts.append(f"DIN 571 lists no size {shown(outer)}. Which size is meant?")
         if not draft.standards and draft.table_standard is None:
             hexagon = facts.says(
                 "hex", "hexagon", "sechskant", "schlusselschraube", "coach", "lag", "tirefond", "tirafondo"
@@ -200,6 +203,11 @@ def _tapping(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draf
             _st(draft, shown(outer), shown(outer))
         if not draft.dimensions:
             continue
+        listed = thread_in(draft, "thread")
+        if listed is not None and not rows_with(family, thread=listed.designation):
+            draft.doubts.append(f"ISO 1478 lists no thread {listed.designation}. Which size is meant?")
+        elif listed is None and draft.standards and outer is not None:
+            draft.doubts.append(f"{draft.standards[0]} lists no size {shown(outer)}. Which size is meant?")
         if "thread" in draft.dimensions and not draft.standards:
             head = "ISO 7050" if facts.words & _COUNTERSUNK else "ISO 7049"
             draft.table_standard, draft.order_text = head, _ORDER_BY_HEAD[head]

@@ -117,6 +117,8 @@ def _thread(family: Family, draft: Draft, mention: ThreadMention) -> bool:
     if draft.attributes.get("hand") == "left":
         thread = replace(thread, hand="left")
     draft.dimensions[family.thread] = thread
+    if thread.system == "metric" and thread.pitch is None and not threads.pitches(thread.diameter):
+        draft.doubts.append(f"ISO 261 lists no thread {thread.designation}. Which thread is meant?")
     says = {
         "metric": "M marks an ISO metric thread",
         "unified": f"an inch thread, {plain(thread.diameter)} mm outside: size and threads per inch, no millimetres",
