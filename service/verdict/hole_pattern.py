@@ -9,10 +9,10 @@ import math
 import re
 from collections.abc import Callable
 from decimal import Decimal
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
-from reference import clearance_holes
+from reference import clearance_holes, tables
 from reference.quantities import Limits, ThreadSize
 from reference.units import tidy
 from service.reading.model import Reading
@@ -157,7 +157,7 @@ def part_holes(reading: Reading) -> PartHoles | None:
         across = size("hole_spacing")
     screw = thread_of("screw_size")
     tapped = thread_of("internal_thread")
-    if tapped is None and dimensions.get("thread_in_face") == "yes":
+    if tapped is None and family == "motor" and dimensions.get("size_class") in _tapped_faces():
         tapped, screw = screw, None
     bored = dimensions.get("hole_diameter")
     hole, assumed = (bored, "") if isinstance(bored, Limits) else _hole_for(None if tapped else screw)
@@ -170,6 +170,11 @@ def part_holes(reading: Reading) -> PartHoles | None:
         in_row = math.floor((long - 2 * (hole.nominal if hole else Decimal(0))) / pitch) + 1
         most = in_row * (1 if across is None else 2)
     return PartHoles(pitch, across, None, 4 if family in _SQUARE else most, tapped, hole, screw, assumed)
+
+
+@cache
+def _tapped_faces() -> frozenset[str]:
+    return frozenset(row.text("size_class") for row in tables.load("motor") if row.text("thread_in_face") == "yes")
 
 
 def _hole_for(screw: ThreadSize | None) -> tuple[Limits | None, str]:
@@ -342,12 +347,13 @@ def _points_of(part: PartHoles, mate: HolePatternMate) -> list[tuple[Point, ...]
     if pitch is None:
         return []
     if mate.across is None:
-        # One row of the part's holes is enough for a mate with one row, whichever way the part is turned.
-        return [_laid_out(mate.count, one, None, None) for one in dict.fromkeys((pitch, across)) if one is not None]
+        # Two holes of a part with two rows may lie along them or across; more of them only along.
+        ways = (pitch, across) if mate.count == 2 else (pitch,)
+        return [_laid_out(mate.count, one, None, None) for one in dict.fromkeys(ways) if one is not None]
     if across is None:
         return []
-    ways = [(pitch, across), (across, pitch)] if mate.count == 4 else [(pitch, across)]
-    return [_laid_out(mate.count, *way, None) for way in dict.fromkeys(ways)]
+    turned = [(pitch, across), (across, pitch)] if mate.count == 4 else [(pitch, across)]
+    return [_laid_out(mate.count, *way, None) for way in dict.fromkeys(turned)]
 
 
 def _laid_out(count: int, pitch: Decimal | None, across: Decimal | None, circle: Decimal | None) -> tuple[Point, ...]:

@@ -220,7 +220,8 @@ def made_for(reading: Reading, key: str, size: Limits, mate: str) -> JudgedReadi
     if not isinstance(wanted, Limits):
         text = f"the line does not say the {key.replace('_', ' ')} of the {reading.family}"
         return JudgedReading(reading, "open", None, (Finding("dimension-missing", "open", text, {}, "the line"),))
-    text = f"a {reading.family} made for {wanted.nominal} mm; {mate}"
+    article = "an" if reading.family[0] in "aeiou" else "a"
+    text = f"{article} {reading.family} made for {wanted.nominal} mm; {mate}"
     source = reading.standards[0] if reading.standards else _COMMON
     numbers: dict[str, Decimal | str] = {"made_for": wanted.nominal, "size": size.nominal}
     if wanted.nominal == size.nominal:

@@ -78,6 +78,11 @@ LINES = (
     "qqqq zzzz",
     "6x30 compression spring",
 )
+WANTED = (
+    {"mate": {"kind": "bore", "diameter": "5 H7"}, "fit": "location"},
+    {"clamp": "46 into M3 depth 6 in aluminium"},
+    {"presence": "yes"},
+)
 JOINTS = (
     {"thread": "M8"},
     {"thread": "M4", "property_class": "12.9", "into": "6061-T6", "engagement": "6", "clamped": "aluminium"},
@@ -142,6 +147,7 @@ def replies(client: FlaskClient) -> dict[str, list[Any]]:
         "GET /v1/fits": [client.get("/v1/fits?size=25&hole=H8&shaft=f7").get_json()],
         "GET /v1/reference": [client.get("/v1/reference").get_json()],
         "GET /v1/reference/<name:table>": [client.get("/v1/reference/it_grades?up_to=30").get_json()],
+        "POST /v1/proposals": [client.post("/v1/proposals", json=wanted).get_json() for wanted in WANTED],
         "GET /v1/tightening": [client.get("/v1/tightening", query_string=joint).get_json() for joint in JOINTS],
         "POST /v1/tightening": [client.post("/v1/tightening", json=joint).get_json() for joint in JOINTS],
         "POST /v1/orders/check": [client.post("/v1/orders/check", json=one).get_json() for one in ORDERS],

@@ -21,13 +21,13 @@ def part(family: str, **sizes: str) -> Reading:
     dimensions: dict[str, Dimension] = {}
     for key, text in sizes.items():
         thread = threads.parse(text) if key in THREADS else None
-        dimensions[key] = thread or (text if text == "yes" else Limits(Decimal(text)))
+        dimensions[key] = thread or (text if key == "size_class" else Limits(Decimal(text)))
     return Reading(family, (), "", "stated", dimensions)
 
 
 RAIL = part("guide rail", hole_pitch="25", end_distance="10", hole_diameter="3.5", screw_size="M3", length="400")
 CARRIAGE = part("guide carriage", hole_spacing_along="16", hole_spacing_across="15", internal_thread="M3")
-MOTOR = part("motor", hole_spacing="31", screw_size="M3", thread_in_face="yes")
+MOTOR = part("motor", hole_spacing="31", screw_size="M3", size_class="NEMA17")
 
 
 def judged(reading: Reading, pattern: str) -> tuple[str, list[str]]:
@@ -106,6 +106,9 @@ def test_square_of_holes_is_a_circle_too() -> None:
     assert judged(MOTOR, "4 x 3.4 at 31 x 31")[0] == "fits"
     assert judged(MOTOR, "4 x 3.5 on circle 43.84")[0] == "fits"
     assert judged(MOTOR, "4 x 3.5 on circle 42")[0] == "wrong"
+    assert judged(MOTOR, "4 x M3 at 31 x 31") == ("wrong", ["both-tapped"])
+    large = part("motor", hole_spacing="47.14", screw_size="M5", size_class="NEMA23")
+    assert judged(large, "4 x M5 at 47.14 x 47.14")[0] == "fits"
     nut = part("lead screw nut", bolt_circle="16", holes="4", hole_diameter="3.5")
     assert judged(nut, "4 x M3 on circle 16")[0] == "fits"
     assert judged(nut, "4 x M3 at 11.31 x 11.31")[0] == "fits"
@@ -145,6 +148,9 @@ def test_how_many_holes_a_rail_has() -> None:
     assert supported is not None
     assert (supported.most, supported.across) == (10, Decimal(25))
     assert judged(RAIL, "8 x M3 at 25")[0] == "fits"
+    two_rows = part("supported shaft", hole_pitch="100", hole_spacing="25", screw_size="M4")
+    assert judged(two_rows, "2 x M4 at 25")[0] == "fits"
+    assert judged(two_rows, "4 x M4 at 25")[0] == "wrong"
 
 
 @pytest.mark.parametrize(
