@@ -341,13 +341,18 @@ WING_NUT = Family(
 
 
 def _coupling(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
-    """Doubt a length that the named standard does not have."""
+    """Doubt a length that the named standard does not have; other lengths are sold without a standard."""
     for draft in drafts:
         thread, length = thread_in(draft, "internal_thread"), draft.nominal("length")
-        if draft.standards and thread is not None and length is not None:
-            sizes = [size_in(row, "length") for row in rows_with(family, internal_thread=thread.designation)]
-            if sizes and not any(size is not None and size.nominal == length for size in sizes):
-                draft.doubts.append(f"{draft.standards[0]} has another length for {thread.designation}. Which one?")
+        if thread is None or length is None:
+            continue
+        sizes = [size_in(row, "length") for row in rows_with(family, internal_thread=thread.designation)]
+        if any(size is not None and size.nominal == length for size in sizes):
+            continue
+        if draft.standards and sizes:
+            draft.doubts.append(f"{draft.standards[0]} has another length for {thread.designation}. Which one?")
+        elif thread.system == "metric":
+            draft.order_text = "Hexagon coupling nut {internal_thread} x {length}"
     return drafts
 
 
