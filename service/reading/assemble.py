@@ -268,6 +268,10 @@ def _apply_class(family: Family, draft: Draft, facts: Facts) -> None:
                 draft.asks.append(f"class {name}")
 
 
+_CITED = re.compile(r" (?:ISO|DIN|UNI|GB/T|ASME|JIS)(?: [A-Z](?= ))? [A-Z]?[0-9][0-9A-Z.-]*(?: -)?(?= |$)")
+"""The standard in a designation: left out for a size that the standard does not have."""
+
+
 def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None:
     """Add what the family's table says of this size, and note where line and table disagree."""
     table = family.sizes
@@ -299,8 +303,14 @@ def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None
                 )
             )
             draft.doubts.append(f"{standard.name} lists no size {_shown(value)}. Which size is meant?")
-        elif named is None and table.rows and not (isinstance(key, ThreadSize) and key.system == "unified"):
-            draft.notes.append(("size-not-listed", f"no table here lists the size {_shown(value)}", COMMON_PRACTICE))
+        elif (
+            standard is None
+            and (named is None or named in table.sized)
+            and not (isinstance(key, ThreadSize) and key.system == "unified")
+        ):
+            by = f"{named} lists no" if named else "no table here lists the"
+            draft.notes.append(("size-not-listed", f"{by} size {_shown(value)}", named or COMMON_PRACTICE))
+            draft.order_text = _CITED.sub("", draft.order_text or family.order)
         return
     for key, dimension in row.dimensions.items():
         stated = draft.dimensions.get(key)
