@@ -177,7 +177,7 @@ def test_a_line_that_begins_like_a_formula_is_not_run(
     query = urlencode([pair for line in lines for pair in (("line", line), ("bore", line))])
     links = {
         "csv": Link("CSV_all", f"{address}/v1/verdicts.csv?{query}", CSV_FILTER, PLAIN),
-        "html": Link("HTML_all", f"{address}/v1/verdicts.html?{query}", HTML_FILTER),
+        "html": Link("HTML_all", f"{address}/v1/verdicts.html?errors=inline&{query}", HTML_FILTER),
     }
     path = trusted / "defused.fods"
     path.write_text(linked(**links), "utf-8")
@@ -188,6 +188,23 @@ def test_a_line_that_begins_like_a_formula_is_not_run(
         # Other sheets run what begins with + and - as well, so that all are defused.
         shown = [by_heading(found[name], row)["line"][1] for row in range(2, len(lines) + 2)]
         assert [text.lstrip()[0] for text in shown] == ["'", "'", "'", "'", "'", "'", "p", "'"]
+
+
+def test_a_page_for_people_is_not_run_either(office: GetOffice, trusted: Path, address: str, bait: Bait) -> None:
+    """Without errors=inline a line stands on the page in other places, too."""
+    addresses = [
+        f"{address}/v1/{name}.html?{urlencode({'line': line, 'bore': '5 H7'})}"
+        for name in ("verdict", "verdicts", "reading")
+        for line in malicious(bait)[:2]
+    ]
+    links = {f"page{index}": Link("HTML_all", one, HTML_FILTER) for index, one in enumerate(addresses)}
+    path = trusted / "pages.fods"
+    path.write_text(linked(**links), "utf-8")
+    found = office("en-US").cells(path)
+    assert bait.called == []
+    assert {name: [cell for cell in cells.values() if cell.formula] for name, cells in found.items()} == {
+        name: [] for name in links
+    }
 
 
 def test_an_answer_in_a_cell_is_never_run(office: GetOffice, trusted: Path, address: str, bait: Bait) -> None:
