@@ -18,10 +18,21 @@ import pytest
 
 from reference import materials, threads, workshop
 from reference.quantities import Limits
-from service.strength import belts, chance, engagement, keys_and_rings, measuring, position, press_fit, screws, seals
+from service.strength import (
+    belts,
+    chance,
+    engagement,
+    keys_and_rings,
+    measuring,
+    position,
+    press_fit,
+    screws,
+    seals,
+    thermal,
+)
 from service.strength.stacks import Link, Stack, stack
 
-TOPICS = ("screw_strength", "press_fits", "chance_and_stacks", "belts", "measuring", "position")
+TOPICS = ("screw_strength", "press_fits", "chance_and_stacks", "belts", "measuring", "position", "thermal")
 HERE = Path(__file__).parent
 MOST_FROM_ONE_TABLE = 40
 
@@ -137,6 +148,11 @@ FUNCTIONS: dict[str, Callable[..., Any]] = {
     "force_from_growth": _force_from_growth,
     "jacket_interference": _jacket_interference,
     "key_length": keys_and_rings.key_length,
+    "key_force": keys_and_rings.key_force,
+    "key_shear": keys_and_rings.key_shear,
+    "key_pressure": keys_and_rings.key_pressure,
+    "key_torque_kn_m": lambda **given: keys_and_rings.key_torque(**given) / 1000,
+    "stretch": seals.stretch,
     "squeeze": seals.squeeze,
     "gland_fill": seals.gland_fill,
     "at_most_bad": _at_most_bad,
@@ -179,6 +195,11 @@ FUNCTIONS: dict[str, Callable[..., Any]] = {
     "floating_tolerance": position.floating_tolerance,
     "fixed_tolerance": position.fixed_tolerance,
     "fixed_hole": position.fixed_hole,
+    "virtual_condition": position.virtual_condition,
+    "slip_on_rise": thermal.slip_on_rise,
+    "heated_to": lambda start, **given: start + thermal.slip_on_rise(**given),
+    "cooled_to": lambda start, **given: start - thermal.slip_on_rise(**given),
+    "rise_for_change": lambda change, **given: change / thermal.fit_change(rise=1, **given),
 }
 """What each row's function stands for: a formula of the package, or two of them put together as the example does."""
 
