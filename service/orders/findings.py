@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 
+from service.orders.assign import USABLE
 from service.orders.covering import Judged, serves
 from service.orders.holdings import Holdings
 from service.orders.leadtime import Arrival, recorded
@@ -118,8 +119,9 @@ def bought_twice(
         of = dict.fromkeys(lot.split("\n")[0] for lot in stand_in)
         of.update((share.supply, None) for share in shares if share.need in fits and share.supply != supply.id)
         needs = tuple(used) or tuple(need for need in fits if covers[need].required)
-        bought = supply.amount.said()
-        text = f"{supply.id} {supply.line!r} buys again what {' and '.join(of)} already bring: {bought} too many"
+        bring = "bring" if len(of) > 1 else "brings"
+        text = f"{supply.id} {supply.line!r} buys again what {' and '.join(of)} already {bring}"
+        text += f": {supply.amount.said()} too many"
         found.append(Duplicate(supply.id, tuple(of), needs, text))
     return tuple(reversed(found))
 
@@ -162,11 +164,7 @@ def surplus(
         supply = result.supply
         if supply.stock or result.left <= 0:
             continue
-        usable = [
-            need
-            for (line, need), one in judged.pairs.items()
-            if line == supply.id and one.word in ("fits", "marginal", "ask")
-        ]
+        usable = [need for (line, need), one in judged.pairs.items() if line == supply.id and one.word in USABLE]
         if not usable and serves(supply, {one.id: one for one in order.supplies}):
             continue
         over = result.left
@@ -200,8 +198,9 @@ class Again:
         self._order = order
         self._lines: dict[str, list[Supply]] = {need.id: [] for need in order.needs}
         supplies = {supply.id: supply for supply in order.supplies}
-        for line, need in judged.pairs:
-            self._lines[need].append(supplies[line])
+        for (line, need), judgement in judged.pairs.items():
+            if judgement.word in USABLE or need in serves(supplies[line], supplies):
+                self._lines[need].append(supplies[line])
         self._kept: dict[str, Arrival] = {}
 
     def __call__(self, need: Need) -> int | None:

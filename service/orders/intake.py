@@ -16,6 +16,7 @@ from graphlib import CycleError, TopologicalSorter
 from types import MappingProxyType
 from typing import Any, NamedTuple, TypeVar
 
+from reference.units import tidy
 from reference.words import fold
 from service.orders import sheets
 from service.orders.fields import (
@@ -391,7 +392,7 @@ def _supply(given: Fields, id_: str, where: str, fields: Sequence[str], *, stock
         serves=names(filled.get("for"), f"{where}.for"),
         supplier=text(filled.get("supplier"), f"{where}.supplier", LONGEST_NAME, "A"),
         lead_time=lead,
-        quoted=Decimal(repr(lead.mean)) if lead is not None and not lead.deviation else None,
+        quoted=tidy(Decimal(repr(lead.mean))) if lead is not None and not lead.deviation else None,
         ordered_on=ordered_on,
         received_on=received_on,
         received=_received(filled, much, stock, received_on, where),

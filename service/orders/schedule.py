@@ -253,7 +253,8 @@ def _decides(group: Sequence[Part], last: float, saves: int) -> Deciding:
     arrives = Dates(slowest.arrival.day(HALF), slowest.arrival.day(NINE_TENTHS))
     text = f"{ids}: the last to come with {last:.0%}"
     if saves > 0:
-        text += f"; were it here, the kit would be complete {saves} days earlier (90 %)"
+        days = "1 day" if saves == 1 else f"{saves} days"
+        text += f"; were it here, the kit would be complete {days} earlier (90 %)"
     suppliers = ", ".join(dict.fromkeys(part.supplier for part in group if part.supplier))
     needs = tuple(dict.fromkeys(part.need for part in group))
     return Deciding(ids, suppliers, needs, arrives, last, saves, text)

@@ -60,7 +60,19 @@ def judge_for(supply: Supply, need: Need, others: Mapping[str, Need], named: boo
             return None
         parts.append(present)
     parts += [one for one in (_same(supply, need, "interface"), _same(supply, need, "version")) if one is not None]
-    return _citing(supply, _together(parts))
+    found = _together(parts)
+    if len(parts) > 1 and found.word != "fits":
+        found = found._replace(order_text=_going_with_all(parts, near))
+    return _citing(supply, found)
+
+
+def _going_with_all(parts: Sequence[Judgement], needs: Sequence[Need]) -> str:
+    """Return the order text of one part that goes with every mate: what puts one right may be wrong for another."""
+    checks = [need.asks for need in needs if need.asks is not None and not isinstance(need.asks.mate, PresenceMate)]
+    for text in dict.fromkeys(one.order_text for one in parts if one.order_text):
+        if all(judge(check._replace(line=text)).verdict == "fits" for check in checks):
+            return text
+    return ""
 
 
 def _citing(supply: Supply, found: Judgement) -> Judgement:
@@ -124,6 +136,9 @@ def _wanted(supply: Supply, part: str, named: bool) -> Judgement | None:
         reason = offered.reason or "the line names no part that is known here"
         return Judgement("unread", (note("unread", "open", reason),), offered.question, asked.readings[0].order_text)
     if asked.state == "ambiguous":
+        kinds = {one.family for one in asked.readings}
+        if not named and kinds.isdisjoint(one.family for one in offered.readings):
+            return None
         text = f"the part wanted, {part!r}, can mean several things"
         return Judgement("ask", (note("wanted-open", "open", text),), asked.question, "")
     judged = [_compare(one, asked.readings[0]) for one in offered.readings]
@@ -151,9 +166,9 @@ def _compare(offered: Reading, wanted: Reading) -> JudgedReading:
         if held is None:
             if name in keys:
                 findings.append(note("dimension-missing", "open", f"the {shown}, {_said(dimension)} is wanted"))
-        elif not _agrees(held, dimension, name in keys):
+        elif (weight := _weight(held, dimension, name in keys)) != "fits":
             text = f"{shown} {_said(held)}, wanted is {_said(dimension)}"
-            findings.append(note("other-dimension", "wrong" if name in keys else "open", text))
+            findings.append(note("other-dimension", weight, text))
     for name in _ATTRIBUTES:
         value, held_value = wanted.attributes.get(name), offered.attributes.get(name)
         if value is None or value == held_value or (held_value is None and value == _usual(offered.family, name)):
@@ -188,21 +203,27 @@ def _keys(reading: Reading) -> frozenset[str]:
     return frozenset({family.key, "length", *named, "thread", "internal_thread"})
 
 
-def _agrees(held: Dimension, wanted: Dimension, key: bool) -> bool:
+def _weight(held: Dimension, wanted: Dimension, key: bool) -> Weight:
+    """Return how a dimension of the line weighs beside the one wanted; what only the table adds is never wrong."""
+    differs: Weight = "wrong" if key else "open"
     if isinstance(held, Limits) and isinstance(wanted, Limits):
         if held.nominal != wanted.nominal:
-            return False
+            return differs
         if not key or wanted.lower is None or wanted.upper is None or held.lower is None or held.upper is None:
-            return True
-        return wanted.lower <= held.lower and held.upper <= wanted.upper
+            return "fits"
+        if wanted.lower <= held.lower and held.upper <= wanted.upper:
+            return "fits"
+        # Where the limits overlap the line may mean the wanted class.
+        return "open" if held.lower <= wanted.upper and wanted.lower <= held.upper else "wrong"
     if isinstance(held, ThreadSize) and isinstance(wanted, ThreadSize):
-        return (held.designation, held.hand) == (wanted.designation, wanted.hand)
-    return held == wanted
+        return "fits" if (held.designation, held.hand) == (wanted.designation, wanted.hand) else differs
+    return "fits" if held == wanted else differs
 
 
 def _said(value: Dimension) -> str:
     if isinstance(value, Limits):
-        return f"{value.nominal} {value.tolerance_class}" if value.tolerance_class else f"{value.nominal}"
+        shown = f"{value.nominal} {value.tolerance_class}" if value.tolerance_class else f"{value.nominal}"
+        return shown if value.lower is None or value.upper is None else f"{shown} ({value.lower}..{value.upper})"
     if isinstance(value, ThreadSize):
         return value.designation + (" left-hand" if value.hand == "left" else "")
     if isinstance(value, str):
