@@ -1,7 +1,6 @@
 """Prints what is found in the order of the river sampler: ``python -m demo.order``."""
 
 import json
-import sys
 import textwrap
 from datetime import date
 from pathlib import Path
@@ -36,4 +35,4 @@ def _block(title: str, lines: list[str]) -> None:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    main()
