@@ -252,8 +252,18 @@ def test_what_is_worth_a_spare(found: OrderCheck) -> None:
     """What flies off, is nicked or used once, and costs little; what is left over counts."""
     buy = {one.need: one.buy for one in found.spares}
     assert buy == {
-        **{"N01": 1, "N05": 1, "N13": 1, "N18": 1, "N19": 0, "N20": 2},
-        **{"N24": 0, "N25": 1, "N34": 1, "N41": 1, "N42": 1, "N45": 2},
+        "N01": 1,
+        "N05": 1,
+        "N13": 1,
+        "N18": 1,
+        "N19": 0,
+        "N20": 2,
+        "N24": 0,
+        "N25": 1,
+        "N34": 1,
+        "N41": 1,
+        "N42": 1,
+        "N45": 2,
     }
 
 
