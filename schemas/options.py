@@ -4,7 +4,7 @@ from marshmallow import Schema
 
 from schemas.fields import Closed, Flag, Text, Word, about
 
-FORMATS = ("json", "csv", "xml", "html", "word", "ndjson", "junit", "tap", "lines", "sarif")
+FORMATS = ("json", "csv", "xml", "html", "word", "ndjson", "svg", "junit", "tap", "lines", "sarif")
 """The forms of a reply by name; ``word`` is plain text, the last four are reports for build tools."""
 
 UNITS = ("mm", "in")

@@ -28,9 +28,9 @@ from service.api import (
     tightening,
     verdict,
 )
-from service.api.render import STYLE
 from service.api.trace import Stamp
 from service.config import Settings
+from service.pages.site import STYLE
 from service.store.store import Store
 from service.verdict.judge import judge
 from service.verdict.mates import parse_check
@@ -52,6 +52,10 @@ BLUEPRINTS = (
     health.blueprint,
     openapi.blueprint,
 )
+
+
+_POLICY = "default-src 'none'; style-src 'sha256-{}'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+"""What a page may load: its own style sheet, by its digest, and nothing else. There are no scripts."""
 
 
 def create_app(settings: Settings | None = None) -> Flask:
@@ -87,5 +91,5 @@ def _constant_headers() -> list[tuple[str, str]]:
         ("X-Content-Type-Options", "nosniff"),
         ("Referrer-Policy", "no-referrer"),
         ("Cross-Origin-Resource-Policy", "same-origin"),
-        ("Content-Security-Policy", f"default-src 'none'; style-src 'sha256-{style}'; frame-ancestors 'none'"),
+        ("Content-Security-Policy", _POLICY.format(style)),
     ]

@@ -40,7 +40,7 @@ def test_the_wheel_holds_every_module_and_every_table(wheel: set[str]) -> None:
         str(path.relative_to(ROOT))
         for package in PACKAGES
         for path in (ROOT / package).rglob("*")
-        if path.suffix in (".py", ".csv", ".toml", ".txt", ".json") and "__pycache__" not in path.parts
+        if path.suffix in (".py", ".csv", ".toml", ".txt", ".json", ".html", ".css") and "__pycache__" not in path.parts
     }
     assert sum(name.endswith(".csv") for name in sources) > 50
     assert sources == {name for name in wheel if not name.startswith("kitproof_service-")}

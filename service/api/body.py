@@ -12,9 +12,9 @@ from typing import IO, Any
 import orjson
 from werkzeug.http import parse_options_header
 
-from service.api.cells import fused
 from service.api.query import unknown_field
 from service.api.render import MARK
+from service.cells import fused
 from service.errors import BadValue, Malformed, MissingField, NothingToCheck, RequestError, TooLarge, UnsupportedMedia
 
 Row = tuple[int, Any]

@@ -22,6 +22,7 @@ MEDIA_TYPES: Mapping[str, tuple[str, ...]] = {
     "html": ("text/html", "application/xhtml+xml"),
     "word": ("text/plain",),
     "ndjson": ("application/x-ndjson", "application/ndjson", "application/jsonl", "application/x-jsonlines"),
+    "svg": ("image/svg+xml",),
     "sarif": ("application/sarif+json",),
 }
 """The media types by which Accept can ask for a form; the other reports have none of their own."""
@@ -33,6 +34,7 @@ SUFFIXES: Mapping[str, str] = {
     "html": "html",
     "txt": "word",
     "ndjson": "ndjson",
+    "svg": "svg",
     **{report: report for report in REPORTS},
 }
 
@@ -43,11 +45,37 @@ CONTENT_TYPES: Mapping[str, str] = {
     "html": "text/html; charset=utf-8",
     "word": "text/plain; charset=utf-8",
     "ndjson": "application/x-ndjson",
+    "svg": "image/svg+xml; charset=utf-8",
     "junit": "application/xml; charset=utf-8",
     "tap": "text/plain; charset=utf-8",
     "lines": "text/plain; charset=utf-8",
     "sarif": "application/sarif+json",
 }
+
+
+@dataclass(frozen=True, slots=True)
+class Here:
+    """What a page says of itself: its title and text, its address without the suffix, and the forms it also has.
+
+    ``query`` is that of the request; a reply to a POST has no address that its other forms could be had from.
+    """
+
+    title: str = ""
+    text: str = ""
+    path: str = ""
+    query: str = ""
+    forms: tuple[str, ...] = ()
+
+    def others(self) -> list[tuple[str, str]]:
+        """Return the names and addresses of the other forms of this page."""
+        query = f"?{self.query}" if self.query else ""
+        shown = {form: suffix for suffix, form in SUFFIXES.items() if form in self.forms and form != "html"}
+        return [(_NAMES.get(form, form), f"{self.path}.{suffix}{query}") for form, suffix in shown.items()]
+
+
+NOWHERE_ELSE = Here()
+
+_NAMES = {"json": "JSON", "csv": "CSV", "xml": "XML", "word": "plain text", "ndjson": "NDJSON", "svg": "picture"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +89,7 @@ class Look:
     decimal: str = "."
     mark: bool = False
     origin: Origin = NOWHERE
+    here: Here = NOWHERE_ELSE
 
     @property
     def content_type(self) -> str:
@@ -68,7 +97,7 @@ class Look:
         return CONTENT_TYPES[self.form]
 
 
-def look(form: str, options: Mapping[str, object], by_line: bool = False) -> Look:
+def look(form: str, options: Mapping[str, object], by_line: bool = False, here: Here = NOWHERE_ELSE) -> Look:
     """Return the look that loaded options ask for; ``by_line`` says that what is checked stands on lines of a file."""
     return Look(
         form,
@@ -78,6 +107,7 @@ def look(form: str, options: Mapping[str, object], by_line: bool = False) -> Loo
         decimal=str(options.get("dec", ".")),
         mark=bool(options.get("bom", False)),
         origin=Origin(str(options.get("file", "order")), by_line),
+        here=here,
     )
 
 

@@ -13,13 +13,13 @@ from schemas.orders import ORDER, ORDER_CHECK, ORDER_QUERY
 from schemas.verdict import VERDICTS
 from service.api import wire
 from service.api.body import parse_json
-from service.api.cells import cell_text, fused
 from service.api.formats import choose, look
 from service.api.query import load, parse_query, unknown_field
 from service.api.receipts import refused
 from service.api.render import Layout, Row, Wire, render
 from service.api.reports import REPORTS, Case, advice
 from service.api.resource import Headers, Resource, posted, register, respond, with_reference
+from service.cells import cell_text, fused
 from service.config import Settings
 from service.errors import BadValue, MissingField, NothingToCheck, TooLarge
 from service.orders.check import check

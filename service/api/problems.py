@@ -9,13 +9,13 @@ from werkzeug.exceptions import HTTPException
 
 from schemas.fields import NO
 from service.api.body import read_over
-from service.api.cells import cell_text, xml_text
 from service.api.formats import SUFFIXES, Look, choose
 from service.api.query import parse_pairs
-from service.api.render import FORMS, Layout
+from service.api.render import FORMS, Layout, rows_html
 from service.api.reports import REPORTS, Case, Origin, junit
 from service.api.resource import Resource, respond
 from service.api.trace import request_id
+from service.cells import cell_text, xml_text
 from service.errors import (
     Internal,
     Malformed,
@@ -26,6 +26,7 @@ from service.errors import (
     TooLarge,
     UnsupportedMedia,
 )
+from service.pages.problems import problem_page
 from service.store.engine import Unavailable
 
 log = logging.getLogger(__name__)
@@ -116,7 +117,7 @@ def _look() -> tuple[Resource | None, Look]:
 
 def _inline(error: RequestError, described: Resource | None, seen: Look) -> bytes:
     """Return the error as text where the value would stand: for sheets, which lose the body of a 4xx."""
-    if seen.form in ("json", "ndjson", *REPORTS):
+    if seen.form in ("json", "ndjson", "svg", *REPORTS):
         return _written(error, seen)[0]
     line = error.line()
     columns = described.layout.columns if described and "error" in described.layout.columns else ("error",)
@@ -157,7 +158,8 @@ def _as_xml(error: RequestError) -> tuple[bytes, str]:
 def _as_html(error: RequestError) -> tuple[bytes, str]:
     body = error.body(request_id())
     layout = Layout("problem", tuple(body), lambda _: [[cell_text(value) for value in body.values()]], lambda _: "")
-    return b"".join(FORMS["html"]([[body]], Look("html"), layout, False)), "text/html; charset=utf-8"
+    table = b"".join(rows_html([[body]], layout)).decode()
+    return problem_page(body, table).encode(), "text/html; charset=utf-8"
 
 
 _WRITERS: dict[str, Callable[[RequestError], tuple[bytes, str]]] = {

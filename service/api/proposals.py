@@ -7,9 +7,9 @@ from flask import Blueprint
 from schemas.options import LengthOptions
 from schemas.proposals import PROPOSALS, WANTED
 from service.api import wire
-from service.api.cells import cell_text
 from service.api.render import Layout, Row, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
+from service.cells import cell_text
 from service.errors import BadValue
 from service.proposals.model import Proposal, Proposals
 from service.proposals.propose import propose

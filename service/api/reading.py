@@ -6,9 +6,10 @@ from flask import Blueprint
 
 from schemas.reading import LINE_READING, READING_QUERY
 from service.api import wire
-from service.api.cells import cell_text
-from service.api.render import Layout, Row, Wire
+from service.api.render import Dress, Layout, Row, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
+from service.cells import cell_text
+from service.pages.lines import reading_page
 from service.reading import read
 
 blueprint = Blueprint("reading", __name__)
@@ -31,6 +32,13 @@ COLUMNS = (
     "pack",
     "reference",
     "error",
+)
+
+
+DRESS = Dress(
+    main=("state", "line", "family", "size_names", "dimensions", "order_text", "question", "reason"),
+    signs=frozenset({"state"}),
+    codes=frozenset({"order_text"}),
 )
 
 
@@ -71,7 +79,9 @@ def _rows(reply: Wire) -> Iterator[Row]:
         yield [cell_text(cell) if isinstance(cell := shown.get(name), list | tuple) else cell for name in COLUMNS]
 
 
-LAYOUT = Layout("readings", COLUMNS, _rows, lambda reply: str(reply["state"]), single=False)
+LAYOUT = Layout(
+    "readings", COLUMNS, _rows, lambda reply: str(reply["state"]), single=False, page=reading_page, dress=DRESS
+)
 
 
 @resource(

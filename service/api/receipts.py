@@ -7,9 +7,9 @@ from flask import Blueprint
 
 from schemas.receipts import RECEIPT, RECEIPT_CHECK, RECEIPT_QUERY
 from service.api import wire
-from service.api.cells import cell_text
 from service.api.render import Layout, Row, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
+from service.cells import cell_text
 from service.errors import BadValue, MissingField, RequestError
 from service.receipts.check import check
 from service.receipts.intake import parse_receipt

@@ -9,15 +9,18 @@ import io
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
-from typing import Any
+from types import MappingProxyType
+from typing import Any, NamedTuple
 
 import orjson
 from marshmallow import Schema
 
-from service.api.cells import cell_text, defused, xml_name, xml_text
 from service.api.formats import Look
 from service.api.pick import Path, checked_path, pick
 from service.api.reports import REPORTS, Case
+from service.cells import cell_text, defused, xml_name, xml_text
+from service.pages.site import around
+from service.pictures.glyphs import glyph
 
 Wire = dict[str, Any]
 Cell = str | int | float | bool | None
@@ -26,12 +29,19 @@ Blocks = Iterable[Sequence[Any]]
 
 MARK = "\ufeff"
 
-STYLE = (
-    "body{font:16px/1.5 sans-serif;max-width:70rem;margin:2rem auto;padding:0 1rem}"
-    "table{border-collapse:collapse}th,td{border:1px solid #999;padding:.2rem .5rem;text-align:left;vertical-align:top}"
-    "code,pre{background:#f2f2f2}pre{padding:.5rem;overflow:auto}"
-)
-"""The one style sheet of all pages; the content security policy names it by its digest."""
+
+class Dress(NamedTuple):
+    """How a page shows rows to people: the columns it shows at first (all, where none is named), those whose words have
+    a sign as well, those in the letters of code, and where cells lead by the reply and the row.
+    """
+
+    main: tuple[str, ...] = ()
+    signs: frozenset[str] = frozenset()
+    codes: frozenset[str] = frozenset()
+    links: Mapping[str, Callable[[Wire, Mapping[str, Cell]], str | None]] = MappingProxyType({})
+
+
+PLAIN = Dress()
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +49,9 @@ class Layout:
     """How a reply becomes rows of cells, and the one plain word that stands for it.
 
     ``single`` says that a reply is one row by nature: XML then puts its cells straight under the root. ``cases`` tells
-    what a reply is in a report, where there are reports of it.
+    what a reply is in a report, where there are reports of it. ``page`` makes the page of one reply for people, from
+    the reply, its rows, the query and the addresses of its other forms; without it a page shows the rows, as ``dress``
+    says. ``picture`` draws a reply.
     """
 
     name: str
@@ -48,6 +60,9 @@ class Layout:
     word: Callable[[Wire], str]
     single: bool = True
     cases: Callable[[Wire], Iterable[Case]] | None = None
+    page: Callable[[Wire, str, str, list[tuple[str, str]]], str] | None = None
+    picture: Callable[[Wire], str] | None = None
+    dress: Dress = PLAIN
 
     def picked(self, name: str, path: Path, decimal: str) -> "Layout":
         """Return the layout of one field of the reply."""
@@ -136,28 +151,88 @@ def xml_pieces(blocks: Blocks, look: Look, layout: Layout, batch: bool) -> Itera
 
 
 def html_pieces(blocks: Blocks, look: Look, layout: Layout, batch: bool) -> Iterator[bytes]:
-    """Write a page with one table, with an id, and a class on each column for tools that pick cells."""
-    classes = [xml_name(column) for column in layout.columns]
+    """Write a page with one table, with an id, and a class on each column for tools that pick cells.
+
+    For people more stands around the table, or before it. A sheet that asks for its errors inline, or for one field,
+    gets nothing but the table.
+    """
+    if look.inline or look.field is not None or layout.name == "error":
+        yield page_head(escape(layout.name)).encode()
+        yield from rows_html(blocks, layout)
+        yield b"</body></html>"
+    elif layout.page is not None and not batch:
+        for block in blocks:
+            for reply in block:
+                table = b"".join(rows_html([[reply]], layout)).decode()
+                yield layout.page(reply, table, look.here.query, look.here.others()).encode()
+    else:
+        title = look.here.title or layout.name
+        more = bool(layout.dress.main)
+        before, after = around(
+            "table.html",
+            title=title,
+            text=look.here.text,
+            forms=look.here.others(),
+            more=more,
+            here=f"{look.here.path}.html",
+        )
+        yield before.encode()
+        yield from rows_html(blocks, layout, layout.dress)
+        yield after.encode()
+
+
+def rows_html(blocks: Blocks, layout: Layout, dress: Dress | None = None) -> Iterator[bytes]:
+    """Write the one table of a page, block by block; dressed for people where they are to read it."""
+    named = {column: xml_name(column) for column in layout.columns}
+    main = dress.main if dress else ()
+    hidden = {column: ' data-more=""' if main and column not in main else "" for column in layout.columns}
     heads = "".join(
-        f'<th class="{name}">{escape(column.replace("_", " "))}</th>'
-        for name, column in zip(classes, layout.columns, strict=True)
+        f'<th class="{name}" scope="col"{hidden[column]}>{escape(column.replace("_", " "))}</th>'
+        for column, name in named.items()
     )
-    title = escape(layout.name)
-    yield f'{page_head(title)}<table id="{title}"><thead><tr>{heads}</tr></thead><tbody>\n'.encode()
+    yield f'<table id="{escape(layout.name)}"><thead><tr>{heads}</tr></thead><tbody>\n'.encode()
+    cells = []
+    for column, name in named.items():
+        label = f' data-label="{escape(column.replace("_", " "))}"' if dress else ""
+        cells.append(_Cell(column, name, label + hidden[column], dress))
     for block in blocks:
-        yield "".join(
-            "<tr>" + "".join(_html_cell(name, cell) for name, cell in zip(classes, row, strict=True)) + "</tr>\n"
-            for row in _rows(block, layout)
-        ).encode()
-    yield b"</tbody></table></body></html>"
+        rows = []
+        for reply in block:
+            for row in layout.rows(reply):
+                shown = "".join(
+                    cell.html(value, reply, layout.columns, row) for cell, value in zip(cells, row, strict=True)
+                )
+                rows.append(f"<tr>{shown}</tr>\n")
+        yield "".join(rows).encode()
+    yield b"</tbody></table>"
 
 
-def _html_cell(name: str, cell: Cell) -> str:
-    text = escape(defused(cell_text(cell)))
-    if isinstance(cell, int | float) and not isinstance(cell, bool):
-        # LibreOffice with a decimal comma takes 0.029 for 29, unless it is told the number and its language.
-        return f'<td class="{name}" sdval="{text}" sdnum="1033;">{text}</td>'
-    return f'<td class="{name}">{text}</td>'
+class _Cell(NamedTuple):
+    """How the cells of one column are written."""
+
+    column: str
+    name: str
+    extra: str
+    dress: Dress | None
+
+    def html(self, value: Cell, reply: Wire, columns: Sequence[str], row: Row) -> str:
+        """Return a cell; a number carries its language, in which LibreOffice would else read 0.029 as 29."""
+        text = escape(defused(cell_text(value)))
+        number = ""
+        if isinstance(value, int | float) and not isinstance(value, bool):
+            number = f' sdval="{text}" sdnum="1033;"'
+        if self.dress is not None and text:
+            text = self._dressed(text, reply, columns, row)
+        return f'<td class="{self.name}"{number}{self.extra}>{text}</td>'
+
+    def _dressed(self, text: str, reply: Wire, columns: Sequence[str], row: Row) -> str:
+        assert self.dress is not None  # noqa: S101 - asked for by html alone
+        sign = glyph(text, 18) if self.column in self.dress.signs else ""
+        if self.column in self.dress.codes:
+            text = f"<code>{text}</code>"
+        link = self.dress.links.get(self.column)
+        address = link(reply, dict(zip(columns, row, strict=True))) if link else None
+        return sign + (f'<a href="{escape(address)}">{text}</a>' if address else text)
 
 
 def word_pieces(blocks: Blocks, look: Look, layout: Layout, batch: bool) -> Iterator[bytes]:
@@ -167,6 +242,14 @@ def word_pieces(blocks: Blocks, look: Look, layout: Layout, batch: bool) -> Iter
         if block:
             yield (lead + "\n".join(map(layout.word, block))).encode()
             lead = "\n"
+
+
+def svg_pieces(blocks: Blocks, look: Look, layout: Layout, batch: bool) -> Iterator[bytes]:
+    """Write the picture of one reply."""
+    assert layout.picture is not None  # noqa: S101 - only what has a picture offers this form
+    for block in blocks:
+        for reply in block:
+            yield layout.picture(reply).encode()
 
 
 def _rows(block: Sequence[Wire], layout: Layout) -> Iterator[Row]:
@@ -181,12 +264,12 @@ FORMS: Mapping[str, Callable[[Blocks, Look, Layout, bool], Iterator[bytes]]] = {
     "xml": xml_pieces,
     "html": html_pieces,
     "word": word_pieces,
+    "svg": svg_pieces,
 }
 
 
 def page_head(title: str) -> str:
-    """Return the beginning of every HTML page."""
+    """Return the beginning of a page that holds nothing but rows, for sheets."""
     return (
-        '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8"/><title>Kitproof: '
-        f"{title}</title><style>{STYLE}</style></head><body>\n"
+        f'<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8"/><title>Kitproof: {title}</title></head><body>\n'
     )

@@ -14,7 +14,7 @@ from urllib.parse import quote
 
 import orjson
 
-from service.api.cells import xml_text
+from service.cells import xml_text
 
 _IN_MEMORY = 1024 * 1024
 _CHUNK = 64 * 1024

@@ -17,7 +17,7 @@ from werkzeug.routing import BaseConverter
 
 from reference import tables
 from service.api.body import body_kind, read_json
-from service.api.formats import choose, look
+from service.api.formats import Here, choose, look
 from service.api.query import load, parse_query
 from service.api.render import Layout, Wire, render
 from service.errors import BadValue, UnsupportedMedia
@@ -97,7 +97,8 @@ def resource(blueprint: Blueprint, described: Resource) -> Callable[[View], View
         def endpoint(suffix: str | None = None, **path: Any) -> Response:
             query = load(described.query, parse_query(request.environ.get("QUERY_STRING", "")))
             accept = request.environ.get("HTTP_ACCEPT", "")
-            seen = look(choose(suffix, query.get("format"), accept, described.forms), query)
+            form = choose(suffix, query.get("format"), accept, described.forms)
+            seen = look(form, query, here=here(described, suffix))
             given = (query,) if described.body is None else (query, posted(described.body))
             answer = view(*given, **path)
             layout = answer.layout or described.layout
@@ -108,6 +109,15 @@ def resource(blueprint: Blueprint, described: Resource) -> Callable[[View], View
         return view
 
     return decorate
+
+
+def here(described: "Resource", suffix: str | None) -> Here:
+    """Return what the page of the resource at hand says of itself."""
+    if described.method != "GET":
+        return Here(described.summary, described.description)
+    path = request.path.removesuffix(f".{suffix}") if suffix else request.path
+    query = request.environ.get("QUERY_STRING", "")
+    return Here(described.summary, described.description, path, query, described.forms)
 
 
 def posted(schema: Schema) -> Wire:

@@ -34,7 +34,6 @@ from schemas.stored_orders import (
 )
 from service.api import orders as checked_orders
 from service.api.callers import caller, writer
-from service.api.cells import cell_text
 from service.api.once import (
     IDEMPOTENCY_KEY,
     IF_MATCH,
@@ -47,6 +46,7 @@ from service.api.once import (
 from service.api.receipts import refused
 from service.api.render import Layout, Row, Wire
 from service.api.resource import Answer, Headers, Resource, resource, with_reference
+from service.cells import cell_text
 from service.config import Settings
 from service.errors import BadValue, NotFound, RequestError, Stale, TooLarge
 from service.store import orders

@@ -16,9 +16,9 @@ from reference.quantities import ThreadSize
 from schemas.options import LengthOptions
 from schemas.tightening import JOINT, TIGHTENING, TIGHTENING_QUERY
 from service.api import wire
-from service.api.cells import cell_text
 from service.api.render import Layout, Row, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
+from service.cells import cell_text
 from service.errors import BadValue
 from service.strength.engagement import Engagement
 from service.strength.screws import CARRIAGE, PartLimit, Tightening, tighten

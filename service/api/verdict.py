@@ -1,9 +1,10 @@
 """``/v1/verdict`` and ``/v1/verdicts``: does the part of this line go with its mate?"""
 
 import logging
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import islice
 from typing import Any
+from urllib.parse import urlencode
 
 from flask import Blueprint, Response, current_app, request
 
@@ -11,16 +12,18 @@ from schemas.fields import printable
 from schemas.verdict import BATCH_QUERY, CHECK, SEVERAL_QUERY, VERDICT, VERDICT_QUERY, VERDICT_ROW, VERDICTS
 from service.api import wire
 from service.api.body import Row, body_kind, csv_rows, ndjson_rows, read_json
-from service.api.cells import cell_text
 from service.api.formats import Look, choose, look
 from service.api.query import load, parse_pairs, parse_query, unique, unknown_field
-from service.api.render import Layout, Wire, render, stream
+from service.api.render import Cell, Dress, Layout, Wire, render, stream
 from service.api.reports import REPORTS, Case, advice
-from service.api.resource import Answer, Headers, Resource, register, resource, respond, with_reference
+from service.api.resource import Answer, Headers, Resource, here, register, resource, respond, with_reference
 from service.api.spool import Spool
 from service.api.trace import request_id
+from service.cells import cell_text
 from service.config import Settings
 from service.errors import BadValue, Internal, MissingField, NothingToCheck, RequestError, TooLarge
+from service.pages.illustrations import of_verdict
+from service.pages.lines import verdict_page
 from service.verdict.judge import judge
 from service.verdict.mates import FIELDS, parse_check
 from service.verdict.model import Check, CheckError
@@ -161,7 +164,29 @@ def _row(reply: Wire) -> list[Any]:
     ]
 
 
-LAYOUT = Layout("verdicts", COLUMNS, lambda reply: [_row(reply)], lambda reply: str(reply["verdict"]), cases=_cases)
+def _opened(reply: Wire, row: Mapping[str, Cell]) -> str | None:
+    """Return where a row of several leads: the page of its one check, where that can be asked for in an address."""
+    asked = reply.get("asked")
+    if not asked or not all(isinstance(value, str) for value in asked.values()):
+        return None
+    return f"/v1/verdict.html?{urlencode(asked)}"
+
+
+LAYOUT = Layout(
+    "verdicts",
+    COLUMNS,
+    lambda reply: [_row(reply)],
+    lambda reply: str(reply["verdict"]),
+    cases=_cases,
+    page=verdict_page,
+    picture=of_verdict,
+    dress=Dress(
+        main=("number", "verdict", "line", "reason", "order_text", "question"),
+        signs=frozenset({"verdict"}),
+        codes=frozenset({"order_text"}),
+        links={"line": _opened},
+    ),
+)
 
 
 def _status(word: str, query: Wire) -> int:
@@ -176,6 +201,7 @@ def _status(word: str, query: Wire) -> int:
         VERDICT_QUERY,
         VERDICT,
         LAYOUT,
+        forms=("json", "csv", "xml", "html", "word", "svg"),
         description="One line against one mate. A verdict other than fits is an answer with status 200; the verdict "
         "also stands in X-Verdict. CSV, XML and HTML give one row, with the clearance of the best supported reading.",
         statuses=_GATE,
@@ -236,8 +262,13 @@ def _failed(number: int, given: Any, error: RequestError, units: str, request_nu
     return with_reference(reply, units)
 
 
-def _judged(rows: Iterable[Row], units: str, tally: Tally, request_number: str) -> Iterator[list[Wire]]:
-    """Return the replies to checks, block by block; one that fails never stops the others."""
+def _judged(
+    rows: Iterable[Row], units: str, tally: Tally, request_number: str, asked: bool = False
+) -> Iterator[list[Wire]]:
+    """Return the replies to checks, block by block; one that fails never stops the others.
+
+    ``asked`` keeps beside each reply what was asked, for pages that lead on to it.
+    """
     remaining = iter(rows)
     while block := list(islice(remaining, BLOCK)):
         replies = []
@@ -251,6 +282,8 @@ def _judged(rows: Iterable[Row], units: str, tally: Tally, request_number: str) 
             except Exception:
                 log.exception("request %s row %s failed", request_number, number)
                 reply = _failed(number, given, Internal("the service failed on this check"), units, request_number)
+            if asked:
+                reply["asked"] = given if isinstance(given, dict) else {}
             tally.add(reply["verdict"])
             replies.append(reply)
         yield replies
@@ -264,7 +297,8 @@ def several(suffix: str | None = None) -> Response:
         raise MissingField(
             "line is missing", field="line", accepted="line, once for each check", example="M5 dowel pin"
         )
-    seen = look(choose(suffix, query.get("format"), request.environ.get("HTTP_ACCEPT", ""), SEVERAL.forms), query)
+    form = choose(suffix, query.get("format"), request.environ.get("HTTP_ACCEPT", ""), SEVERAL.forms)
+    seen = look(form, query, here=here(SEVERAL, suffix))
     return _batch(rows, query, seen, current_app.extensions["kitproof.settings"])
 
 
@@ -302,7 +336,7 @@ def verdicts(suffix: str | None = None) -> Response:
     # A reply is written as its request is, unless something else is asked for.
     forms = (kind, *(form for form in BATCH.forms if form != kind))
     form = choose(suffix, query.get("format"), request.environ.get("HTTP_ACCEPT", ""), forms)
-    seen = look(form, query, by_line=kind != "json")
+    seen = look(form, query, by_line=kind != "json", here=here(BATCH, suffix))
     settings: Settings = current_app.extensions["kitproof.settings"]
     body: Any = request.stream
     if kind == "csv":
@@ -328,7 +362,8 @@ def verdicts(suffix: str | None = None) -> Response:
 def _batch(rows: Iterable[Row], query: Wire, seen: Look, settings: Settings) -> Response:
     """Return the replies to all checks, once all are read, so that a client which sends everything first is served."""
     tally = Tally()
-    replies = _judged(rows, query.get("units", "mm"), tally, request_id())
+    asked = seen.form == "html" and not seen.inline
+    replies = _judged(rows, query.get("units", "mm"), tally, request_id(), asked)
     # What a gate answers is known only at the end, however long the batch.
     limit = None if query.get("gate") else settings.spool_limit
     spool = Spool(stream(replies, seen, LAYOUT, VERDICT_ROW), limit)

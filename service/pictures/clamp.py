@@ -20,7 +20,7 @@ MOST_LAYERS = 8
 
 
 class Screw(NamedTuple):
-    """The screw [mm]: its length counts under the head, or over all where the head sinks in (``sunk``)."""
+    """The screw: its length counts under the head, or over all where the head sinks in (``sunk``)."""
 
     thread: str
     diameter: float
@@ -31,7 +31,7 @@ class Screw(NamedTuple):
 
 
 class Stack(NamedTuple):
-    """The parts from the head on, and what holds the thread [mm].
+    """The parts from the head on, and what holds the thread.
 
     ``depth`` is the full thread of a tapped hole or the height of a nut, None where it is not stated; ``open_below`` a
     hole that goes through, or a nut.
@@ -45,7 +45,7 @@ class Stack(NamedTuple):
 
 
 class Layout(NamedTuple):
-    """Where everything lies [mm], down from the face under the head; ``lift`` is how far the head stands off.
+    """Where everything lies, down from the face under the head; ``lift`` is how far the head stands off.
 
     ``engaged`` is the thread that holds, ``left`` what is free below the screw, negative where it stands out below.
     """
@@ -76,8 +76,11 @@ def lay_out(screw: Screw, stack: Stack, enters: bool = True) -> Layout:
     return Layout(grip, lift, tip, engaged, left, grip + depth)
 
 
-def clamp(name: str, screw: Screw, stack: Stack, enters: bool = True) -> str:
-    """Return the picture of a clamped stack; ``enters`` tells whether the thread goes into what is to hold it."""
+def clamp(name: str, screw: Screw, stack: Stack, enters: bool = True, units: str = "mm") -> str:
+    """Return the picture of a clamped stack; ``enters`` tells whether the thread goes into what is to hold it.
+
+    All lengths are in ``units``.
+    """
     found = lay_out(screw, stack, enters)
     head = screw.head_height or screw.diameter
     over = found.lift + (0.0 if screw.sunk else head)
@@ -85,9 +88,9 @@ def clamp(name: str, screw: Screw, stack: Stack, enters: bool = True) -> str:
     deepest = max(found.floor + below, found.tip)
     broad = max((screw.head_diameter or 1.7 * screw.diameter) * 1.5, screw.diameter * 2.6)
     scale = min((BOTTOM - TOP) / (over + deepest), _WIDEST / broad)
-    drawing = Drawing(name, f"{screw.thread} through {figure(_tidy(found.grip))} mm into {stack.held_by}",
-                      _described(screw, stack, found, enters), WIDTH, HEIGHT)  # fmt: skip
-    paper = _Paper(drawing, scale, TOP + over * scale)
+    drawing = Drawing(name, f"{screw.thread} through {figure(_tidy(found.grip))} {units} into {stack.held_by}",
+                      _described(screw, stack, found, enters, units), WIDTH, HEIGHT)  # fmt: skip
+    paper = _Paper(drawing, scale, TOP + over * scale, units)
     _parts(paper, stack, found, broad, screw.diameter, deepest)
     _screw(paper, screw, found, head)
     _labels(paper, screw, stack, found, enters, broad)
@@ -99,22 +102,25 @@ def _tidy(value: float) -> float:
     return round(value, 6) + 0.0
 
 
-def _described(screw: Screw, stack: Stack, found: Layout, enters: bool) -> str:
-    said = [f"stack {' + '.join(figure(layer) for layer in stack.layers)} mm"]
-    said.append("length of the screw not stated" if screw.length is None else f"screw {figure(screw.length)} mm long")
+def _described(screw: Screw, stack: Stack, found: Layout, enters: bool, units: str) -> str:
+    said = [f"stack {' + '.join(figure(layer) for layer in stack.layers)} {units}"]
+    said.append(
+        "length of the screw not stated" if screw.length is None else f"screw {figure(screw.length)} {units} long"
+    )
     if not enters:
         said.append(f"its thread does not go into {stack.held_by}")
     elif screw.length is not None:
-        said += [text for _, text, _ in _thread_labels(stack, found)]
+        said += [text for _, text, _ in _thread_labels(stack, found, units)]
     return "; ".join(said) + "."
 
 
 class _Paper(NamedTuple):
-    """The drawing with its scale; lengths in millimetres down from the face under the head."""
+    """The drawing with its scale and unit; lengths go down from the face under the head."""
 
     drawing: Drawing
     scale: float
     zero: float
+    units: str
 
     def y(self, down: float) -> float:
         return self.zero + down * self.scale
@@ -186,24 +192,24 @@ def _screw(paper: _Paper, screw: Screw, found: Layout, head: float) -> None:
 
 
 Label = tuple[tuple[float, float], str, bool]
-"""From where to where down [mm], what stands beside it, and whether it is what matters."""
+"""From where to where down, what stands beside it, and whether it is what matters."""
 
 
-def _thread_labels(stack: Stack, found: Layout) -> list[Label]:
+def _thread_labels(stack: Stack, found: Layout, units: str) -> list[Label]:
     labels: list[Label] = []
     if found.engaged:
         labels.append(
-            ((found.grip, found.grip + found.engaged), f"{figure(_tidy(found.engaged))} mm of thread hold", True)
+            ((found.grip, found.grip + found.engaged), f"{figure(_tidy(found.engaged))} {units} of thread hold", True)
         )
     if found.lift:
-        labels.append(((-found.lift, 0.0), f"head {figure(_tidy(found.lift))} mm off: bottoms", True))
+        labels.append(((-found.lift, 0.0), f"head {figure(_tidy(found.lift))} {units} off: bottoms", True))
     elif found.left is not None and found.left > 0:
         free = "of the nut empty" if stack.nut else "free below"
-        labels.append(((found.floor - found.left, found.floor), f"{figure(_tidy(found.left))} mm {free}", True))
+        labels.append(((found.floor - found.left, found.floor), f"{figure(_tidy(found.left))} {units} {free}", True))
     elif found.left is not None and found.left < 0:
-        labels.append(((found.floor, found.tip), f"stands out by {figure(_tidy(-found.left))} mm", True))
+        labels.append(((found.floor, found.tip), f"stands out by {figure(_tidy(-found.left))} {units}", True))
     if found.tip < found.grip:
-        labels.append(((found.tip, found.grip), f"ends {figure(_tidy(found.grip - found.tip))} mm short", True))
+        labels.append(((found.tip, found.grip), f"ends {figure(_tidy(found.grip - found.tip))} {units} short", True))
     return labels
 
 
@@ -211,16 +217,16 @@ def _labels(paper: _Paper, screw: Screw, stack: Stack, found: Layout, enters: bo
     layers: list[Label] = []
     down = 0.0
     for layer in stack.layers:
-        layers.append(((down, down + layer), f"{figure(layer)} mm", False))
+        layers.append(((down, down + layer), f"{figure(layer)} {paper.units}", False))
         down += layer
     if len(layers) > MOST_LAYERS:
-        layers = [((0.0, found.grip), f"{len(stack.layers)} parts, {figure(_tidy(found.grip))} mm", False)]
+        layers = [((0.0, found.grip), f"{len(stack.layers)} parts, {figure(_tidy(found.grip))} {paper.units}", False)]
     if not enters:
         mine: list[Label] = [((-found.lift, 0.0), f"{screw.thread} does not go in", True)]
     elif screw.length is None:
         mine = [((found.grip, found.grip), "length not stated", True)]
     else:
-        mine = _thread_labels(stack, found)
+        mine = _thread_labels(stack, found, paper.units)
     if stack.depth is None:
         mine.append(((found.floor, found.floor), "depth not stated", True))
     _write(paper, sorted([*layers, *mine]), _MIDDLE + broad / 2 * paper.scale)

@@ -16,8 +16,8 @@ _CAPTION = BOTTOM + 27
 _BOX = 34.0
 _THINNEST = 1.5
 _SECTION_LEFT, _SECTION_WIDTH = 4.0, 100.0
-_FORCED = 0.02
-"""An interference beyond this share of the size is drawn beside the hole: nobody presses that in."""
+_PRESSED = 0.02
+"""An interference up to this share of the size can be pressed; a part that is larger is drawn above the hole."""
 
 
 class Zone(NamedTuple):
@@ -54,11 +54,18 @@ def scale_for(hole: Zone, shaft: Zone, nominal: float, wanted: tuple[float, floa
 
 
 def zones(
-    name: str, hole: Zone, shaft: Zone, nominal: float, units: str = "mm", wanted: tuple[float, float] | None = None
+    name: str,
+    hole: Zone,
+    shaft: Zone,
+    nominal: float,
+    units: str = "mm",
+    wanted: tuple[float, float] | None = None,
+    enters: bool | None = None,
 ) -> str:
     """Return the picture of a pair: both zones, the clearance from its least to its greatest, and the one wanted.
 
-    All values are in ``units``; ``wanted`` is the window of clearance. A negative clearance is interference.
+    All values are in ``units``; ``wanted`` is the window of clearance. A negative clearance is interference. ``enters``
+    tells whether the part goes in; unless said, it is taken to, up to an interference that can be pressed.
     """
     least, greatest = hole.lower - shaft.upper, hole.upper - shaft.lower
     scale = scale_for(hole, shaft, nominal, wanted)
@@ -70,7 +77,8 @@ def zones(
         WIDTH,
         HEIGHT,
     )
-    _section(drawing, hole, shaft, section)
+    pressed = shaft.lower - hole.upper <= _PRESSED * hole.upper
+    _section(drawing, hole, shaft, section, pressed if enters is None else enters)
     zero = scale.y(0)
     drawing.line(116, zero, WIDTH - 4, zero, stroke=SOFT, stroke_dasharray="8 3 2 3", class_="zero")
     for key, zone, angle in (("hole", hole, 45), ("shaft", shaft, -45)):
@@ -156,7 +164,7 @@ def _captions(drawing: Drawing, hole: Zone, shaft: Zone, wanted: bool) -> None:
             drawing.text(_COLUMNS[key], _CAPTION + 12 * row, words, 10.5, "middle", font_style="italic")
 
 
-def _section(drawing: Drawing, hole: Zone, shaft: Zone, scale: float) -> None:
+def _section(drawing: Drawing, hole: Zone, shaft: Zone, scale: float, enters: bool) -> None:
     """Draw the block with its hole cut open and the part in it, or above it where it cannot go in."""
     middle = _SECTION_LEFT + _SECTION_WIDTH / 2
     wide, part = ((zone.lower + zone.upper) / 2 * scale for zone in (hole, shaft))
@@ -167,7 +175,6 @@ def _section(drawing: Drawing, hole: Zone, shaft: Zone, scale: float) -> None:
         drawing.rect(left, top, outside, bottom - top, fill=hatch, stroke=INK, stroke_width=1.2, class_="block")
     for y in (top, bottom):
         drawing.line(middle - wide / 2, y, middle + wide / 2, y, stroke=SOFT, stroke_width=0.8)
-    enters = shaft.lower - hole.upper <= _FORCED * hole.upper
     lowest = bottom - 18 if enters else top
     drawing.rect(middle - part / 2, TOP, part, lowest - TOP, fill="#fff", stroke="none")
     drawing.rect(middle - part / 2, TOP, part, lowest - TOP, fill=other, stroke=INK, stroke_width=1.2, class_="part")

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.api.cells import cell_text, defused, fused, xml_name, xml_text
+from service.cells import cell_text, defused, fused, xml_name, xml_text
 
 RUN = ["=1+1", "+1+1", "-1+1", "@SUM(1)", "\t=1", "\r=1", " =1", "\xa0=1", "ab\n=1+1", "ab\r\n @x", "-", "＝1"]
 
