@@ -12,7 +12,9 @@ from reference.families.facts import Draft, Facts
 from reference.quantities import Limits
 
 _SECTION = r"(?P<width>15|20|25|30|40|45|50|60|80)(?: ?[x*] ?)?(?P<height>15|20|25|30|40|45|50|60|80|90|160)"
-_WIDEST_SLOT = Decimal(12)
+_SLOTS = frozenset(map(Decimal, ("5", "6", "6.2", "8", "8.2", "10")))
+"""Slot widths that profiles are sold with [mm]."""
+_LEAST_LENGTH = Decimal(12)
 
 
 def _profile(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
@@ -27,7 +29,10 @@ def _profile(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draf
     draft.attributes["series"] = match["width"] + match["height"]
     draft.evidence = "stated"
     for number in numbers:
-        key = "slot_width" if number.value <= _WIDEST_SLOT else "length"
+        slot = number.value in _SLOTS or (number.label == "slot" and number.value <= _LEAST_LENGTH)
+        key = "slot_width" if slot else "length"
+        if key == "length" and number.value <= _LEAST_LENGTH:
+            continue
         if key not in draft.dimensions:
             draft.give(key, number.value, number.text, key.replace("_", " "), COMMON_PRACTICE)
             draft.drop(number)
@@ -35,9 +40,9 @@ def _profile(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draf
         draft.attributes["slot"] = "V"
     elif "slot_width" not in draft.dimensions:
         draft.asks.append("the slot width left open")
-    slot, length = draft.nominal("slot_width"), draft.nominal("length")
+    width, length = draft.nominal("slot_width"), draft.nominal("length")
     draft.order_text = f"Aluminium profile {draft.attributes['series']}"
-    draft.order_text += f", slot {slot.normalize():f} mm" if slot is not None else ""
+    draft.order_text += f", slot {width.normalize():f} mm" if width is not None else ""
     draft.order_text += ", v-slot" if draft.attributes.get("slot") == "V" else ""
     draft.order_text += f", length {length.normalize():f} mm" if length is not None else ""
     return [draft]

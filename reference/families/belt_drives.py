@@ -38,8 +38,9 @@ _LOOSE_WORD = re.compile(r"(?<![\w.,])(3|5|8|14)m\b")
 
 _PULLEY_CODE = rf"p? ?(?P<count>\d{{2,3}}) ?-? ?(?P<text_profile>{_PROFILE}|{_LOOSE_PROFILE}) ?-? ?(?P<wide>\d{{1,3}})"
 _PITCH_LENGTH = re.compile(r"pitch length|wirkl(?:ä|ae)nge|longueur primitive|longitud primitiva|lunghezza primitiva")
-_WIDEST = Decimal(115)
-"""No belt profile listed here is wider [mm]."""
+_SHORTEST = Decimal(40)
+_NARROWEST, _WIDEST = Decimal(2), Decimal(115)
+"""No belt profile listed here is narrower or wider [mm]."""
 
 
 def _spelt(text: str) -> str:
@@ -257,7 +258,8 @@ def _all_numbers(facts: Facts) -> list[Number]:
 def _place(draft: Draft, numbers: Sequence[Number], profile: Profile | None) -> None:
     """Give the plain numbers to width and length: the smaller is the width; one alone is what it can be."""
     sizes = sorted(numbers[:2], key=lambda number: number.value)
-    if len(sizes) == 2 and not {"length", "belt_width"} & draft.dimensions.keys() and sizes[0].value <= _WIDEST:
+    unplaced = not {"length", "belt_width"} & draft.dimensions.keys()
+    if len(sizes) == 2 and unplaced and _NARROWEST <= sizes[0].value <= _WIDEST and sizes[1].value >= _SHORTEST:
         draft.give("belt_width", sizes[0].value, sizes[0].text, "the smaller number is the width", COMMON_PRACTICE)
         draft.give("length", sizes[1].value, sizes[1].text, "the larger number is the length", COMMON_PRACTICE)
         draft.drop(*sizes)

@@ -26,7 +26,7 @@ _MM_PER_INCH = Decimal("25.4")
 def _toothed(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
     """Read M1 as the module; complete pitch and pitch diameter."""
     for draft in drafts:
-        _module(draft)
+        _module(draft, facts)
         module, teeth = draft.nominal("module"), draft.nominal("teeth")
         if module is None:
             draft.doubts.append(family.question)
@@ -47,7 +47,13 @@ def _toothed(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draf
     return drafts
 
 
-def _module(draft: Draft) -> None:
+def _module(draft: Draft, facts: Facts) -> None:
+    thick = draft.dimensions.pop("thickness", None)
+    if isinstance(thick, Limits):
+        small_t = any(
+            number.value == thick.nominal and re.fullmatch(r"\d+ ?t", number.text) for number in facts.labelled
+        )
+        draft.dimensions["teeth" if small_t and "teeth" not in draft.dimensions else "width"] = thick  # 20t
     mentions = [part for part in draft.rest if isinstance(part, ThreadMention)]
     inch = draft.dimensions.pop("diametral_pitch", None)
     if "module" not in draft.dimensions and isinstance(inch, Limits):
@@ -133,7 +139,7 @@ GEAR = Family(
         Layout(("width",), when=lambda v: "bore" in v),
         Layout(("teeth",), when=lambda v: v["teeth"] == v["teeth"].to_integral_value()),
     ),
-    labels={**_LABELS, "length": "width", "thickness": "width"},
+    labels={**_LABELS, "length": "width"},
     needs=("module", "teeth", "bore"),
     order="Gear, module {module}, {teeth} teeth, bore {bore} mm",
     question="Which module, how many teeth, and which bore?",
@@ -177,7 +183,7 @@ RACK = Family(
         Layout(("width", "height"), when=lambda v: max(v["width"], v["height"]) <= 60),
         Layout(("length",)),
     ),
-    labels={**_LABELS, "thickness": "width"},
+    labels=_LABELS,
     needs=("module", "width", "height", "length"),
     order="Gear rack, module {module}, {width} x {height} x {length}",
     question="Which module, and which width x height x length?",

@@ -50,6 +50,9 @@ def _read(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Draft]:
         # Many write pitch (Steigung, paso) for the travel of a screw with several starts.
         stated["lead"], stated["pitch"] = pitch, None
         draft.dimensions.pop("pitch")
+    if not coded and (facts.says(*_OR) or (stated["lead"] is None and stated["pitch"] is None)):
+        # A small number beside the letters is a pitch or a lead; beside either of them it has no place.
+        draft.drop(*loose)
     screws = list(coded) or _meanings(diameter, stated, loose, facts)
     if facts.says(*_OR) and loose:
         stated["lead"] = None
@@ -72,7 +75,6 @@ def _sizes(draft: Draft, numbers: Sequence[Number], diameter: Decimal, name: str
     if name == _SCREW and "length" not in draft.dimensions and len(long) == 1:
         draft.give("length", long[0].value, long[0].text, "length", COMMON_PRACTICE)
         draft.drop(*long)
-    draft.drop(*loose)
     return loose
 
 
@@ -82,6 +84,7 @@ def _swapped(draft: Draft, stated: dict[str, Decimal | None], loose: list[Number
         value = stated[key]
         if value is not None and value > 3 * diameter and loose and "length" not in draft.dimensions:
             draft.dimensions["length"] = draft.dimensions.pop(key)
+            draft.drop(loose[0])
             stated[key] = loose.pop(0).value
             draft.dimensions[key] = Limits(stated[key] or value)
 

@@ -67,6 +67,7 @@ def _coupling(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Dra
         if isinstance(one, Limits):
             draft.dimensions["bore"] = one
         _from_range(draft)
+        _from_fraction(facts, draft)
         if "bore" in draft.dimensions and "bore_2" not in draft.dimensions:
             draft.doubts.append("A coupling joins two shafts. Which is the other bore?")
         elif "bore" not in draft.dimensions:
@@ -75,6 +76,18 @@ def _coupling(family: Family, facts: Facts, drafts: list[Draft]) -> Sequence[Dra
         _ends(draft, facts)
         out.append(draft)
     return out
+
+
+def _from_fraction(facts: Facts, draft: Draft) -> None:
+    """``5/8`` without an inch mark on a coupling is no fraction but the two bores."""
+    found = re.search(r"(?<![\d/ ] )(?<![\d/])(\d{1,2})/(\d{1,2})(?![\d/\"]| ?(?:in|inch|zoll)\b)", facts.line)
+    bore = draft.nominal("bore")
+    if found is None or "bore_2" in draft.dimensions or bore is None:
+        return
+    one, two = Decimal(found[1]), Decimal(found[2])
+    if bore == one / two * Decimal("25.4") and one >= 2:
+        draft.dimensions |= {"bore": Limits(one), "bore_2": Limits(two)}
+        facts.inches = False
 
 
 def _possible(draft: Draft) -> None:

@@ -139,7 +139,7 @@ class _Scanner:
         self.amperes = amperes
         self.chain: list[Element] = []
         self.linked = False
-        self.spaced_links: list[bool] = []
+        self.links: list[tuple[bool, bool]] = []
 
     # -- chains -------------------------------------------------------------------------------------------------
 
@@ -148,7 +148,7 @@ class _Scanner:
             self.facts.chains.append(self.chain)
             self.chain = []
         self.linked = False
-        self.spaced_links = []
+        self.links = []
 
     def add(self, element: Element) -> None:
         if not self.linked:
@@ -219,7 +219,9 @@ class _Scanner:
         if word == "m":
             if self.is_number(i + 1) and self.glued(i + 1):
                 return False  # 5m6: a tolerance class or a thread, no metres
-            return token.text == "m" or (token.space and self.low[i - 1] != "x") or start == 0
+            line = self.facts.line
+            capitals = not token.space and (line.isupper() or ("MM" in line and "mm" not in line))  # BELT 6MM 2M
+            return token.text == "m" or capitals or (token.space and self.low[i - 1] != "x") or start == 0
         if word == "in":
             following = self.at(i + 1)
             return following is None or following.kind != "w" or following.low not in MATERIALS
@@ -325,14 +327,15 @@ class _Scanner:
         if self.chain and self._open_chain(i):
             if not token.space or self.items[i + 1].space:
                 return None
-            sizes = len(self.chain) + sum(1 for _ in self.facts.chains)
+            sizes = len(self.chain) + len(self.facts.chains)
             last = self.chain[-1]
             # L=300 x4: no size follows a length, a belt's width or teeth
             length = isinstance(last, Number) and last.label in {"length", "width", "belt", "teeth"}
-            if not self.spaced_links and sizes < 2 and not length:
-                return None
-            if self.spaced_links and all(self.spaced_links):
-                return None
+            if isinstance(last, Number) and (last.unit or last.label):
+                # 2020 profile 300mm x4, ID 10 mm OD 16 mm x4: a designation and a label are sizes too
+                sizes += len(self.facts.labelled) + any(item.text == BLANK for item in self.items[:i])
+            if (not self.links and sizes < 2 and not length) or (True, False) in self.links:
+                return None  # one size alone, or 8 x22 x7 in one style throughout
         self.count(value)
         return i + 2
 
@@ -364,7 +367,7 @@ class _Scanner:
         text = self.items[i].text
         if text in {"/", "*"} and self.chain and self.chain_end == i and self._element_follows(i + 1):
             self.linked = True
-            self.spaced_links.append(self.items[i].space)
+            self.links.append((self.items[i].space, self.items[i + 1].space))
             return i + 1
         if text == "+" and self.chain and self.chain_end == i and self.is_number(i + 1):
             number, after = self.number(i + 1)
@@ -374,7 +377,7 @@ class _Scanner:
         if joined and self.chain and self._element_follows(i + 1):
             if isinstance(self.chain[-1], ThreadMention):
                 self.linked = True  # M3-10
-                self.spaced_links.append(False)
+                self.links.append((False, False))
                 return i + 1
             last = self.chain[-1]
             if self.low[i + 1] in PROPERTY_CLASSES:
@@ -434,7 +437,7 @@ class _Scanner:
                 self.close()
                 return counted
             self.linked = True
-            self.spaced_links.append(self.items[i].space and self.items[i + 1].space)
+            self.links.append((self.items[i].space, self.items[i + 1].space))
             return i + 1
         return i
 
@@ -615,7 +618,7 @@ class _Scanner:
             if (self.is_number(following) or thread) and not number.unit:
                 return None
         following = i + 2 if self.low[i + 1] in {"=", ":"} else i + 1
-        unlabelled = self.is_number(following) and not self._suffix_only(following)
+        unlabelled = self._is_size(following) and not self._suffix_only(following)
         if unlabelled and token.space and word not in BEHIND and label not in {"teeth", "starts"}:
             behind = any(other.text[0].isdigit() for other in self.facts.labelled)  # 8 mm OD 6 mm ID 1 m
             before = label in {"od", "id"} and not behind and self.low[self.number(following)[1]] not in LABELS
@@ -655,14 +658,18 @@ class _Scanner:
         _, after = self.number(i)
         if self.low[after] not in LABELS:
             return False
-        return not self.is_number(after + 1) or self.low[after] in BEHIND or self._suffix_only(after + 1)
+        return not self._is_size(after + 1) or self.low[after] in BEHIND or self._suffix_only(after + 1)
+
+    def _is_size(self, i: int) -> bool:
+        """Tell whether the number at i is a size, not a count of pieces."""
+        return self.is_number(i) and self.low[i + 1] not in PIECE_WORDS
 
     def _labels_next(self, i: int) -> bool:
         """Tell whether the number at i is followed by a label of the number after it: ``25 OD 19`` at the end."""
         if not self.is_number(i):
             return False
         _, after = self.number(i)
-        return self.low[after] in LABELS and self.low[after] not in BEHIND and self.is_number(after + 1)
+        return self.low[after] in LABELS and self.low[after] not in BEHIND and self._is_size(after + 1)
 
     def _describes(self, i: int) -> bool:
         """Tell whether the label at i belongs to the number before it: ``belt 15 mm wide``, ``belt 200 teeth``."""
