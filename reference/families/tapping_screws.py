@@ -49,12 +49,12 @@ def _no_metric_thread(draft: Draft, facts: Facts) -> None:
     if thread is None or thread.system != "metric":
         return
     del draft.dimensions["thread"]
-    mention = facts.threads()[0]
-    draft.because = [item for item in draft.because if item[0] != mention.text]
+    said = next((mention.text for mention in facts.threads()), thread.designation)
+    draft.because = [item for item in draft.because if item[0] != said]
     draft.give(
         "outer_diameter",
         thread.diameter,
-        mention.text,
+        said,
         "the outside diameter; the M is only written before it",
         COMMON_PRACTICE,
     )
