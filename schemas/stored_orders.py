@@ -103,6 +103,8 @@ class Patch(Closed):
 
         unknown = INCLUDE
 
+    name = fields.Raw(allow_none=True, metadata=about("name of the order; so any field of a plan", "second season"))
+
 
 class NewEvent(Closed):
     """Something that happened. Which fields belong to it depends on what it is."""

@@ -135,7 +135,7 @@ def _operation(described: Resource, converter: OpenAPIConverter) -> dict[str, An
 
 def _body(described: Resource, media_type: str) -> dict[str, Any]:
     """Describe a body; what takes rows also takes a list of objects."""
-    if media_type == "application/json" and described.body is not None:
+    if media_type in ("application/json", "application/merge-patch+json") and described.body is not None:
         one = described.body
         return {"schema": {"anyOf": [one, {"type": "array", "items": one}]} if described.rows is not None else one}
     if media_type == "multipart/form-data" and described.body is not None:
@@ -145,28 +145,41 @@ def _body(described: Resource, media_type: str) -> dict[str, Any]:
     return {"schema": {"type": "string", "description": "one check per row or line"}}
 
 
-def _reply(described: Resource) -> Any:
+_TEXT = {"schema": {"type": "string"}}
+_INLINE = "an error as text, where errors=inline asks for that"
+_ERRORS = {
+    "application/problem+json": {"schema": PROBLEM},
+    **dict.fromkeys(("text/plain", "text/html", "application/problem+xml", "application/xml"), _TEXT),
+}
+"""An error in the forms that it takes, whatever the form of the reply would have been."""
+
+
+def _reply(described: Resource) -> list[Any]:
     """Describe a JSON reply: one object, a list of them, or either as the request has it."""
     if described.rows is None:
-        return described.reply
+        return [described.reply]
     rows = {"type": "array", "items": described.rows}
-    return rows if described.rows is described.reply else {"anyOf": [described.reply, rows]}
+    return [rows] if described.rows is described.reply else [described.reply, rows]
 
 
 def _responses(described: Resource) -> dict[str, Any]:
-    text = {"schema": {"type": "string"}}
     types = {form: CONTENT_TYPES[form].partition(";")[0] for form in described.forms}
-    reply: dict[str, Any] = {
-        media_type: {"schema": _reply(described)} if form == "json" else text for form, media_type in types.items()
-    }
-    problem = {"application/problem+json": {"schema": PROBLEM}}
-    responses: dict[str, Any] = {str(described.success): {"description": described.summary, "content": reply}}
+
+    def content(*json: Any) -> dict[str, Any]:
+        schema = json[0] if len(json) == 1 else {"anyOf": list(json)}
+        return {media_type: {"schema": schema} if form == "json" else _TEXT for form, media_type in types.items()}
+
+    good, summary = _reply(described), described.summary
+    # Inline errors have the status 200, whatever the status of success is.
+    responses: dict[str, Any] = {"200": {"description": f"{summary}; or {_INLINE}", "content": content(*good, PROBLEM)}}
+    if described.success != 200:
+        responses["200"] = {"description": _INLINE, "content": content(PROBLEM)}
+        responses[str(described.success)] = {"description": summary, "content": content(*good)}
     for status, meaning in (described.statuses or {}).items():
-        content = reply if status == 409 else problem
-        responses[str(status)] = {"description": meaning, "content": content}
+        responses[str(status)] = {"description": meaning, "content": content(*good) if status == 409 else _ERRORS}
     responses["default"] = {
         "description": "an error: " + "; ".join(f"{kind.status} {kind.title}" for kind in EVERY),
-        "content": problem,
+        "content": _ERRORS,
     }
     return responses
 

@@ -15,6 +15,7 @@ from sqlalchemy.orm import Session
 
 from reference import tables
 from service.orders.check import check
+from service.orders.fields import LONGEST_NAME, text
 from service.orders.intake import parse_order
 from service.orders.model import OrderCheck
 from service.reading.habits import Habit
@@ -94,15 +95,13 @@ def with_ids(plan: Plan) -> Plan:
             continue
         if not isinstance(given, list) or not all(isinstance(one, dict) for one in given):
             raise CheckError(name, given, "a list of objects", '[{"id": "N1", "quantity": 6, "bore": "5 H7"}]')
-        filled[name] = [
-            one if one.get("id") not in (None, "") else {"id": f"{letter}{place}", **_without_id(one)}
-            for place, one in enumerate(given, start=1)
-        ]
+        filled[name] = [_with_id(one, f"{name}[{place}].id", f"{letter}{place + 1}") for place, one in enumerate(given)]
     return filled
 
 
-def _without_id(entry: Mapping[str, Any]) -> dict[str, Any]:
-    return {name: value for name, value in entry.items() if name != "id"}
+def _with_id(entry: Mapping[str, Any], field: str, otherwise: str) -> dict[str, Any]:
+    own = text(entry.get("id"), field, LONGEST_NAME, otherwise)
+    return {"id": own or otherwise, **{name: value for name, value in entry.items() if name != "id"}}
 
 
 def size(plan: Plan) -> int:

@@ -72,12 +72,13 @@ def test_entries_without_an_id_get_one(client: FlaskClient) -> None:
     """The same by which the check calls them, so that events can name them."""
     plan = {
         "needs": [{"quantity": 1, "bore": "5 H7"}],
-        "lines": [{"line": "608", "quantity": 1}, {"id": "x", "line": "608", "quantity": 1}],
+        "lines": [{"line": "608", "quantity": 1}, {"id": 7, "line": "608", "quantity": 1}],
     }
     path = make(client, plan)
     found = client.get(path).get_json()["plan"]
-    assert [one["id"] for one in (*found["needs"], *found["lines"])] == ["N1", "L1", "x"]
-    assert tell(client, path, {"event": "received", "line": "L1"}).status_code == 200
+    assert [one["id"] for one in (*found["needs"], *found["lines"])] == ["N1", "L1", "7"]
+    reply = tell(client, path, {"event": "received", "line": "L1"}, {"event": "received", "line": "7"})
+    assert (reply.status_code, reply.get_json()["passed_over"]) == (200, [])
 
 
 @pytest.mark.parametrize(
