@@ -312,6 +312,11 @@ def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None
             draft.notes.append(("size-not-listed", f"{by} size {_shown(value)}", named or COMMON_PRACTICE))
             draft.order_text = _CITED.sub("", draft.order_text or family.order)
         return
+    lister = family.by_standard.get(row.standard)
+    if named is None and lister is not None and lister.order and draft.order_text is None:
+        usual = family.standards[0]
+        if table.find(value, usual.rows or usual.name) is None:  # the usual standard has no such size
+            draft.order_text = lister.order
     for key, dimension in row.dimensions.items():
         stated = draft.dimensions.get(key)
         if stated is None:
@@ -654,6 +659,8 @@ def finish(family: Family, draft: Draft, facts: Facts, standard: Standard | None
     if family.inch_order and draft.order_text is None and _unified(draft):
         template = family.inch_order
         draft.standards = draft.standards or (family.inch_standard,) if family.inch_standard else draft.standards
+    elif not draft.standards and _unified(draft):
+        template = _CITED.sub("", template)
     attributes = draft.attributes
     if "{standard" in template and "standard" not in attributes and draft.standards:
         attributes = {**attributes, "standard": draft.standards[0]}
