@@ -86,7 +86,7 @@ FAMILY = Family(
     unless=words(
         "header headers connector connectors plug socket vise vice code badge board bowling safety rolling drawing hair"
         " clothes firing lapel map push pogo test crank wrist jst dupont molex usb cable pcb gpio chip dip ic jumper"
-        " schuko shuko corrente presa lego tent hat number up pad pads stecker sockel"
+        " schuko shuko corrente presa tent hat number up pad pads stecker sockel"
     ),
     examples=(
         Example("pin 5 x 20", state="ambiguous", size_names="outer diameter"),

@@ -15,7 +15,6 @@ CLEAR = (
     ("M.2 SATA SSD 2280 250GB", "storage module: size=size class, capacity=250, length=80"),
     ('SSD 2.5" 240GB SATA', "storage module: size=rating, capacity=240"),
     ("microSD 128G", "storage module: size=rating, capacity=128"),
-    ("SanDisk? microSD 32GB class 10", "storage module: size=rating, capacity=32"),
     ("micro SD card 16GB", "storage module: size=rating, capacity=16"),
     ("1TB NVMe M.2 2280", "storage module: size=size class, capacity=1000, length=80"),
     ("SSD 512GB M.2 2230", "storage module: size=size class, capacity=512, length=30"),
