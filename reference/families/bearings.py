@@ -229,11 +229,13 @@ _LABEL_KEYS: Mapping[str, tuple[str, ...]] = {
     "od": ("outer_diameter",),
 }
 _THIRD = ("width", "length", "height", "centre_height")
+_NAMED_SIZES = frozenset({"bore", "outer_diameter", "flange_diameter", "shaft_size", *_THIRD})
+"""Sizes that a line states beside a designation; no one states a flange's thickness alone."""
 
 
 def _unmatched(code: BearingCode, numbers: Sequence[Number]) -> list[Number]:
     """Return the numbers of the line that are none of the bearing's sizes."""
-    pool = [(key, value.nominal) for key, value in code.dimensions.items()]
+    pool = [(key, value.nominal) for key, value in code.dimensions.items() if key in _NAMED_SIZES]
     left: list[Number] = []
     for number in numbers:
         if number.label == "quantity":
