@@ -268,7 +268,9 @@ def _apply_class(family: Family, draft: Draft, facts: Facts) -> None:
                 draft.asks.append(f"class {name}")
 
 
-_CITED = re.compile(r" (?:ISO|DIN|UNI|GB/T|ASME|JIS)(?: [A-Z](?= ))? [A-Z]?[0-9][0-9A-Z.-]*(?: -)?(?= |$)")
+_CITED = re.compile(
+    r" (?:\{standard\?[^}]*\}|(?:ISO|DIN|EN|UNI|GB/T|ASME|JIS)(?: [A-Z](?= ))? [A-Z]?[0-9][0-9A-Z.-]*)(?: -)?(?= |$)"
+)
 """The standard in a designation: left out for a size that the standard does not have."""
 
 
