@@ -32,7 +32,7 @@ from service.verdict.combine import worst
 from service.verdict.diameters import MEASURE, diameter, length, signed_length
 from service.verdict.fields import Fields, at, known, one_line, required
 from service.verdict.model import BeltPathMate, CheckError, Finding, FitWanted, JudgedReading, Moves, PulleyAt
-from service.verdict.pairs import CHANCE, share_between
+from service.verdict.pairs import CHANCE, percent, share_between
 
 STRETCH = Decimal("0.002")
 """How much longer than itself a belt is drawn when it is tensioned; common practice, 0.1 to 0.2 % for glass cord."""
@@ -511,7 +511,7 @@ def _taut(
     beyond = "slack" if high > most else "too tight"
     if high > most and low < tightest:
         beyond = "slack or too tight"
-    text += f"; about {share:.1%} of such belts can be tightened, the others are {beyond} ({CHANCE})"
+    text += f"; {percent(share)} of such belts can be tightened, the others are {beyond} ({CHANCE})"
     return Finding("some-belts-do-not-fit", "marginal", text, numbers, where)
 
 

@@ -23,6 +23,7 @@ from service.verdict.pairs import (
     made_for,
     mean_and_deviation,
     named,
+    percent,
     seat_of,
     seated,
     share_between,
@@ -185,7 +186,7 @@ def _hole_for(
     if bore.low > wanted.high:
         return Finding("hole-too-large", "wrong", f"{text} is larger: it does not hold", numbers, standard), None
     share = share_between(float(wanted.low), float(wanted.high), *mean_and_deviation(bore))
-    text += f"; about {share:.0%} of such bores lie within {between(wanted)} ({CHANCE})"
+    text += f"; {percent(share)} of such bores lie within {between(wanted)} ({CHANCE})"
     return Finding("some-holes-outside", "marginal", text, {**numbers, "share": share}, standard), share
 
 
@@ -245,7 +246,7 @@ def _through(thread: ThreadSize, mate: BoreMate, head: Limits | None) -> tuple[F
         return found("head-falls-through", "wrong", f"its head is only {between(head)} mm wide"), None
     if bore.low < size:
         share = share_between(float(size), math.inf, *mean_and_deviation(bore))
-        return found("some-do-not-enter", "marginal", f"about {share:.0%} of such bores let it pass ({CHANCE})"), share
+        return found("some-do-not-enter", "marginal", f"{percent(share)} of such bores let it pass ({CHANCE})"), share
     if not known:
         return found("no-clearance-hole-known", "open", "no clearance hole is listed for this thread"), None
     if bore.low < known[0][1].low:

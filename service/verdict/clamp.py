@@ -33,7 +33,7 @@ from service.verdict.model import (
     ReadingVerdict,
     TappedHoleMate,
 )
-from service.verdict.pairs import CHANCE, share_between
+from service.verdict.pairs import CHANCE, percent, share_between
 from service.verdict.roles import HEADED, LENGTH_OVER_ALL
 from service.verdict.threads import match
 
@@ -294,8 +294,8 @@ def _tapped(
     elif spare < tolerance:
         share = share_between(-math.inf, float(spare), 0.0, spread.deviation)
         text = (
-            f"{head}: {reach} mm go into {hole.depth} mm of thread; as {spread.what} vary by {tolerance} mm, about"
-            f" {share:.0%} clamp and the others bottom ({CHANCE})"
+            f"{head}: {reach} mm go into {hole.depth} mm of thread; as {spread.what} vary by {tolerance} mm,"
+            f" {percent(share)} clamp and the others bottom ({CHANCE})"
         )
         found.insert(0, Finding("some-bottom", "marginal", text, {**numbers, "share": share}, LENGTHS))
         return found, cautions, share
@@ -322,7 +322,7 @@ def _least_engagement(
     share = share_between(float(wanted), math.inf, float(reach), grip.deviation)
     text = (
         f"the thickest stack leaves {least} mm of thread, {wanted} mm are wanted;"
-        f" about {share:.1%} of stacks leave that ({CHANCE})"
+        f" {percent(share)} of stacks leave that ({CHANCE})"
     )
     least_numbers: dict[str, Decimal | str] = {"engagement": least, "wanted": wanted, "share": share}
     return (Finding("some-engage-too-little", "marginal", text, least_numbers, held[0].source),)
@@ -346,7 +346,7 @@ def _protrusion(thread: ThreadSize, reach: Decimal, spread: Spread, nut: NutEnd,
         text = f"{text}: it {where}; {least} pitches, {tidy(least * pitch)} mm, are wanted, {shortest}"
         share = share_between(float(0 if nut.prevailing else pitch), math.inf, float(out), spread.deviation)
         numbers["share"] = share
-        text += f"; about {share:.1%} of them do ({CHANCE})"
+        text += f"; {percent(share)} of them do ({CHANCE})"
         return Finding("little-protrusion", "marginal", text, numbers, "IFI bulletin 2007; NSTM 075")
     text = f"{text}: it stands out by {out} mm"
     if out > _MOST_OUT * pitch:

@@ -18,7 +18,7 @@ from service.verdict.combine import worst
 from service.verdict.diameters import between, diameter
 from service.verdict.fields import Fields, at, known, required
 from service.verdict.model import CheckError, Finding, FitWanted, GrooveMate, JudgedReading
-from service.verdict.pairs import CHANCE, mean_and_deviation, share_between
+from service.verdict.pairs import CHANCE, mean_and_deviation, percent, share_between
 
 _FORMS = "diameter of the floor, width, on shaft or in bore with its size; for an O-ring what it seals against"
 _EXAMPLE = "9.6 h11 width 1.1 H13 on shaft 10, or 6.4 h9 width 2.4 on shaft against bore 9 H8"
@@ -151,7 +151,7 @@ def _floor(wanted: Limits, mate: GrooveMate, source: str) -> Finding:
         says = "too shallow: the ring does not seat" if shallow else "too deep: the ring lies loose"
         return Finding("floor-differs", "wrong", f"{text}: {says}", numbers, source)
     share = share_between(float(wanted.low), float(wanted.high), *mean_and_deviation(floor))
-    text += f": about {share:.1%} of such grooves are within it ({CHANCE})"
+    text += f": {percent(share)} of such grooves are within it ({CHANCE})"
     return Finding("floor-partly-outside", "marginal", text, {**numbers, "share": share}, source)
 
 
@@ -166,7 +166,7 @@ def _width(thick: Limits, wanted: Limits | None, width: Limits, source: str) -> 
         least = f"; the standard wants {wanted.low} mm" if wanted is not None else ""
         (wide, of_width), (ring, of_ring) = mean_and_deviation(width), mean_and_deviation(thick)
         share = share_between(0.0, math.inf, wide - ring, math.hypot(of_width, of_ring))
-        text += f" may not go in{least}; about {share:.1%} of pairs go together ({CHANCE})"
+        text += f" may not go in{least}; {percent(share)} of pairs go together ({CHANCE})"
         return Finding("groove-narrow", "marginal", text, {**numbers, "share": share}, source)
     return Finding("ring-goes-in", "fits", f"{text} has at least {play} mm of play", numbers, source)
 
@@ -214,7 +214,7 @@ def _squeezed(inner: Limits, section: Limits, mate: GrooveMate) -> tuple[Finding
         of_depth = math.hypot(float(outside.width), float(inside.width)) / 2
         share = Decimal(f"{share_squeezed(inner, section, seat, depth, of_depth, mate.service):.4f}")
         numbers["share"] = share
-        text += f"; about {share:.1%} are squeezed within the usual band ({CHANCE})"
+        text += f"; {percent(share)} are squeezed within the usual band ({CHANCE})"
         return (Finding("seal-outside-the-usual", "marginal", text, numbers, fit.source),)
     return (Finding("seals", "fits", text, numbers, fit.source),)
 

@@ -22,7 +22,7 @@ from service.verdict.combine import worst
 from service.verdict.diameters import MEASURE, between, diameter, length
 from service.verdict.fields import Fields, at, known, required, thread
 from service.verdict.model import CheckError, Finding, FitWanted, HolePatternMate, JudgedReading
-from service.verdict.pairs import CHANCE
+from service.verdict.pairs import CHANCE, percent
 from service.verdict.threads import match
 
 USUAL_POSITION = Decimal("0.2")
@@ -316,7 +316,7 @@ def _told(
         return Finding("pattern-bolts-up", "fits", f"{text}: it bolts up", numbers, SOURCE), Decimal(1)
     if not any(fit.fits for fit in fits):
         return Finding("pattern-differs", "wrong", f"{text}: it does not bolt up", numbers, SOURCE), None
-    text += f": about {share:.1%} bolt up ({CHANCE})"
+    text += f": {percent(share)} bolt up ({CHANCE})"
     return Finding("some-do-not-bolt-up", "marginal", text, numbers, SOURCE), share
 
 

@@ -47,12 +47,30 @@ def named(limits: Limits) -> str:
 def share_between(lower: float, upper: float, mean: float, deviation: float) -> Decimal:
     """Return the share of a normal distribution between two values, to four decimals; CHANCE is assumed.
 
+    Nearly all is not all: it is rounded down.
+
     >>> share_between(-1, 1, 0, 1)
     Decimal('0.6827')
+    >>> share_between(-4.5, 4.5, 0, 1)
+    Decimal('0.9999')
     """
     if deviation == 0:
         return Decimal(lower <= mean <= upper)
-    return Decimal(f"{normal_share(lower, upper, mean, deviation):.4f}")
+    share = normal_share(lower, upper, mean, deviation)
+    return min(Decimal(f"{share:.4f}"), Decimal("0.9999")) if share < 1 else Decimal(1)
+
+
+def percent(share: Decimal | float) -> str:
+    """Return a share in words: to the percent, finer where it is nearly all or nearly nothing.
+
+    >>> percent(0.7973), percent(0.984), percent(0.9996), percent(0.0002)
+    ('about 80%', 'about 98.4%', 'over 99.9%', 'under 0.1%')
+    """
+    if share > Decimal("0.999"):
+        return "over 99.9%"
+    if share < Decimal("0.001"):
+        return "under 0.1%"
+    return f"about {share:.0%}" if Decimal("0.05") <= share <= Decimal("0.95") else f"about {share:.1%}"
 
 
 def mean_and_deviation(limits: Limits) -> tuple[float, float]:
@@ -189,7 +207,7 @@ def _with_fit(hole: Limits, shaft: Limits, clearance: Window, fit: FitWanted, he
         side for side, beyond in (("tighter", clearance.lower < lower), ("looser", clearance.upper > upper)) if beyond
     ]
     if share:
-        text = f"{head}; about {share:.0%} of pairs are within {wanted}, the others {' or '.join(sides)} ({CHANCE})"
+        text = f"{head}; {percent(share)} of pairs are within {wanted}, the others {' or '.join(sides)} ({CHANCE})"
     else:
         text = f"{head}, looser than {wanted}, yet not looser than {fit.loosest_upper} at any pair's tightest"
     code = "some-pairs-" + "-or-".join(sides)
@@ -205,7 +223,7 @@ def _transition(hole: Limits, shaft: Limits, clearance: Window) -> tuple[Finding
     if not clearance.lower < 0 < clearance.upper:
         return ()
     share = share_between(-math.inf, 0.0, *_mean_and_deviation(hole, shaft))
-    text = f"a transition fit: about {share:.0%} of pairs have interference, the others slide ({CHANCE})"
+    text = f"a transition fit: {percent(share)} of pairs have interference, the others slide ({CHANCE})"
     return (Finding("transition", "note", text, {"interference_share": share}, LIMITS_SOURCE),)
 
 
@@ -252,7 +270,7 @@ def seated(reading: Reading, part: Limits, seat: Limits, mate: Limits, where: st
         found = Finding("wrong-seat", "wrong", f"{text} lies outside", numbers, source)
     else:
         share = share_between(float(seat.low), float(seat.high), *mean_and_deviation(mate))
-        text += f"; about {share:.0%} of them lie within that ({CHANCE})"
+        text += f"; {percent(share)} of them lie within that ({CHANCE})"
         found = Finding("some-seats-outside", "marginal", text, {**numbers, "share": share}, source)
     known = part.lower is not None and mate.lower is not None
     hole, shaft = (part, mate) if part_is_hole else (mate, part)

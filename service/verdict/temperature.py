@@ -29,7 +29,7 @@ from service.verdict.model import (
     Temperatures,
     Window,
 )
-from service.verdict.pairs import CHANCE, share_between
+from service.verdict.pairs import CHANCE, percent, share_between
 from service.verdict.roles import BORE_KEY, CLEARANCE_HOLE, FOR_A_BORE, FOR_A_SHAFT, OWN_HOLE, TAPERED
 
 COLDEST, HOTTEST = Decimal(-200), Decimal(600)
@@ -216,7 +216,7 @@ def _weighed(
     share = min(share_between(*bounds, mean + end.change, deviation) for end in ends)
     numbers["share"] = share
     kept = "keep a clearance" if slides else "keep their interference"
-    text += f": about {share:.1%} of pairs {kept}, the others {loses} ({CHANCE})"
+    text += f": {percent(share)} of pairs {kept}, the others {loses} ({CHANCE})"
     return Finding(f"some-{loses}-at-temperature", "marginal", text, {}, "")
 
 
