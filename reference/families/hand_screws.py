@@ -219,6 +219,7 @@ KNOB = Family(
         "doorknob amplifier stove oven potentiometre lamp"
     ),
     words=_FEMALE,
+    mates=Mates(through=True),
     examples=(
         Example("star knob M6 x 25", dimensions={"thread": "M6", "length": "25"}, size_names="external thread"),
         Example(

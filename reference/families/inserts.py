@@ -512,6 +512,7 @@ WOOD_INSERT = Family(
     length_says="the length is measured over all",
     refine=_wood_insert,
     inch_order="Screw-in nut for wood {internal_thread} x {length} in",
+    mates=Mates(own_hole="", on_shaft=False),
     examples=(
         Example(
             "wood insert nut M8 x 20",

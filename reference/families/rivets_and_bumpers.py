@@ -8,7 +8,7 @@ Sources: ISO 15977 (rivet sizes and holes: table); the rest common practice.
 
 from collections.abc import Sequence
 
-from reference.families.base import Example, Family, Layout, Standard, phrases, words
+from reference.families.base import Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 
 _BLIND = words(
@@ -71,6 +71,7 @@ BLIND_RIVET = Family(
     listed_sizes=False,
     unless=words("gun tool zange pince pistolet alicates rivettatrice nut jeans leather book remachadora"),
     words=_BLIND | words("dome open"),
+    mates=Mates(own_hole="", on_shaft=False),
     examples=(
         Example(
             "blind rivet 4.8x12 alu/steel",
@@ -137,6 +138,7 @@ BUMPER = Family(
     question="Which diameter and height has the bumper?",
     refine=_bumper,
     unless=words("car front rear guard sticker phone golf vw"),
+    mates=Mates(in_bore=False, on_shaft=False),
     examples=(
         Example(
             "adhesive bumper 10 x 3", dimensions={"outer_diameter": "10", "height": "3"}, size_names="outer diameter"

@@ -10,7 +10,7 @@ import re
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from reference.families.base import Code, Example, Family, Layout, Standard, phrases, words
+from reference.families.base import Code, Example, Family, Layout, Mates, Standard, phrases, words
 from reference.families.facts import Draft, Facts
 from reference.families.rules import NO_ROW, shown, thread_in
 from reference.quantities import Limits
@@ -194,6 +194,7 @@ ROD_END = Family(
     listed_sizes=False,
     words=_FEMALE | _MALE | words("pas hand ball joint"),
     unless=words("car genou knee prothese auto automobile puller cap curtain"),
+    mates=Mates(in_bore=False),
     examples=(
         Example("rod end SA8T/K", dimensions={"bore": "8", "thread": "M8"}, size_names="bore"),
         Example("PHS10 rod end", dimensions={"bore": "10", "internal_thread": "M10"}, size_names="bore"),

@@ -270,6 +270,7 @@ SCREW = Family(
     refine=_open,
     generic=True,
     unless=_OTHER_TRADES,
+    mates=Mates(through=True, headed=True),
     source=COMMON_PRACTICE,
 )
 

@@ -268,6 +268,7 @@ FIT_BOLT = Family(
     question="Which thread has the fit bolt?",
     length_says="the length is measured under the head, with the thread",
     refine=_fit_bolt,
+    mates=Mates(through=True, headed=True, bore_key="body_diameter"),
     examples=(
         Example("Passschraube DIN 609 M10x60 8.8", dimensions={"thread": "M10", "length": "60", "body_diameter": "11"}),
         Example("hex fit bolt M12 x 70", dimensions={"thread": "M12", "length": "70", "body_diameter": "13"}),

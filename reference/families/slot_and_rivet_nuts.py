@@ -246,6 +246,7 @@ TEE_NUT = Family(
     order="Tee nut for wood {internal_thread}",
     question="Which thread has the tee nut?",
     inch_order="Tee nut for wood {internal_thread}",
+    mates=Mates(in_bore=False, on_shaft=False),
     examples=(
         Example("tee nut M6", dimensions={"internal_thread": "M6"}, size_names="internal thread"),
         Example("Einschlagmutter M8 x 15", dimensions={"internal_thread": "M8", "length": "15"}),
@@ -448,6 +449,7 @@ CROSS_DOWEL = Family(
     question="Which thread, diameter and length has the cross dowel?",
     refine=_cross_dowel,
     kin=("rivet nut", "coupling nut", "standoff"),
+    mates=Mates(on_shaft=False),
     examples=(
         Example(
             "cross dowel M8 12x18",
@@ -482,6 +484,7 @@ SLEEVE_NUT = Family(
     identity=("internal_thread",),
     order="Sleeve nut {internal_thread} x {length}",
     question="Which thread and length has the sleeve nut?",
+    mates=Mates(on_shaft=False),
     examples=(
         Example(
             "sleeve nut M6 x 20", dimensions={"internal_thread": "M6", "length": "20"}, size_names="internal thread"

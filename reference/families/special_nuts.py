@@ -402,6 +402,7 @@ COUPLING_NUT = Family(
     refine=_coupling,
     unless=words("hose garden water pipe"),
     inch_order="Coupling nut {internal_thread} x {length} in",
+    mates=Mates(in_bore=False, on_shaft=False),
     examples=(
         Example(
             "coupling nut M6x18 DIN 6334",
@@ -464,6 +465,7 @@ KNURLED_NUT = Family(
     question="Which outside diameter and height has the nut?",
     refine=_knurled,
     kin=("heat-set insert", "press-in insert"),
+    mates=Mates(in_bore=False, on_shaft=False),
     examples=(
         Example(
             "knurled nut M4 DIN 466",

@@ -219,6 +219,7 @@ HANGER_BOLT = Family(
     length_says="the length is measured over all",
     refine=_hanger,
     uniform_length=True,
+    mates=Mates(through=True, over_all=True),
     examples=(
         Example("hanger bolt M8 x 60", dimensions={"thread": "M8", "length": "60"}, size_names="external thread"),
         Example("Stockschraube M6x80", dimensions={"thread": "M6", "length": "80"}),
@@ -249,6 +250,7 @@ DOWEL_SCREW = Family(
     order="Dowel screw, wood thread at both ends, {outer_diameter} x {length}",
     question="Which thread has each end, and how long is the screw?",
     refine=_dowel_screw,
+    mates=Mates(in_bore=False, on_shaft=False),
     examples=(Example("dowel screw M6 x 40", state="ambiguous"), Example("dowel screw 8 x 50", state="ambiguous")),
 )
 
