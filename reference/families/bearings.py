@@ -556,7 +556,7 @@ def _family(name: str, third: str, nouns: Mapping[str, tuple[str, ...]]) -> Fami
 
 
 _OTHER_THINGS = words(
-    "grease fett graisse grasa grasso puller pullers abzieher extractor extracteur estrattore heater adhesive loctite"
+    "grease fett graisse grasa grasso puller pullers abzieher extractor extracteur estrattore heater adhesive"
     " oil wall load beer bier press splitter scraper packer cleaner seat"
 )
 _BRG = "bearing, brg, bearings"

@@ -17,7 +17,7 @@ from reference.quantities import Limits
 
 _PLAIN, _FLANGED = "plain bush", "flanged bush"
 _SINTERED = words(
-    "sintered sinter sinterbronze sinterbuchse frittee fritte sinterizado sinterizada sinterizzata oilite impregnated"
+    "sintered sinter sinterbronze sinterbuchse frittee fritte sinterizado sinterizada sinterizzata impregnated"
     " selbstschmierend autolubrifiante autolubrificante autolubricante"
 )
 _WRAPPED = words("wrapped gerollt gerollte gerollter roulee pcm")
@@ -127,7 +127,7 @@ PLAIN_BUSH = Family(
     nouns={
         "en": phrases("bush, bushing, bushes, bushings")
         + phrases("plain, sleeve, slide, sliding, friction, bronze, sintered, journal, polymer, dry", "bearing, brg")
-        + phrases("sleeve bush, bronze sleeve, oilite, drill bush"),
+        + phrases("sleeve bush, bronze sleeve, drill bush"),
         "de": phrases(
             "Buchse, Gleitlager, Gleitlagerbuchse, Lagerbuchse, Sinterbuchse, Bronzebuchse, Sinterlager, Gleitbuchse,"
             " Sinterbronzebuchse, Büchse, Kunststoffgleitlager, Bohrbuchse"

@@ -220,7 +220,7 @@ SHAFT = Family(
     uniform_length=True,
     unless=words(
         "motor seal grinder encoder golf elevator drive propeller cardan prop curtain welding fishing threaded tent"
-        " seal simmerring radial hoist lift flexible christmas noel natale weller coordenadas genealogique tie"
+        " seal simmerring radial hoist lift flexible christmas noel natale soldering coordenadas genealogique tie"
         " piston connecting knob"
     ),
     examples=(

@@ -32,7 +32,7 @@ OPEN = (
     ("v-slot profile", "? profile"),
 )
 OTHER_THINGS = (
-    "LinkedIn profile picture",
+    "profile picture of a user",
     "2020",
 )
 

@@ -76,7 +76,7 @@ OPEN = (
     ("coupling 20 x 8 D14 L25", "? shaft coupling"),
 )
 OTHER_THINGS = (
-    "drive shaft VW Golf",
+    "drive shaft of a car",
     "garden hose coupling 1/2",
     "dog collar 40cm",
     "a couple of things",
