@@ -243,11 +243,30 @@ def assess(screw: Screw, length: Decimal, mate: ClampMate) -> Assessment:
     else:
         found, cautions, share = _tapped(screw, tidy(length - grip.middle), spread, grip, mate.into, head)
         findings = list(found)
-    findings += [one for one in (_shank(screw, length, mate), grip.found) if one is not None]
+    findings += [one for one in (_shank(screw, length, mate), _stacked(grip, length, spread)) if one is not None]
     shares = [Decimal(one.numbers["share"]) for one in findings if "share" in one.numbers]
     share = min(shares, default=share)
     verdict = worst(findings)
     return Assessment(verdict, tuple(findings), cautions, share if verdict == "marginal" else None)
+
+
+def _stacked(grip: Grip, length: Decimal, spread: "Spread") -> Finding | None:
+    """Return what is told of a stack with tolerances, with how far the screw then reaches past it."""
+    if grip.found is None:
+        return None
+    reach, chance = length - grip.middle, Decimal(f"{3 * spread.deviation:.3f}")
+    numbers = {
+        "reach_lower": tidy(reach - spread.tolerance),
+        "reach_upper": tidy(reach + spread.tolerance),
+        "root_sum_square_reach_lower": tidy(reach - chance),
+        "root_sum_square_reach_upper": tidy(reach + chance),
+    }
+    ends = [str(number) for number in numbers.values()]
+    text = (
+        f"{grip.found.text}; {length} mm of screw, their own tolerance included, reach {ends[0]}..{ends[1]} mm past it,"
+        f" {ends[2]}..{ends[3]} mm by root sum square"
+    )
+    return grip.found._replace(text=text, numbers={**grip.found.numbers, **numbers})
 
 
 @lru_cache(maxsize=512)

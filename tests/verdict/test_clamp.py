@@ -182,6 +182,9 @@ def test_tolerances_of_a_stack_at_worst_and_by_root_sum_square(reading, verdict)
         rss = (note.numbers["root_sum_square_lower"], note.numbers["root_sum_square_upper"])
         assert rss == (Decimal("41.888"), Decimal("42.112"))
         assert "fewer than 4 parts: go by the worst case" in note.text
+        # ±0.5 of the screw and ±0.15 of the stack; by chance sqrt(0.5² + 0.1² + 0.05²).
+        assert (note.numbers["reach_lower"], note.numbers["reach_upper"]) == (Decimal("7.35"), Decimal("8.65"))
+        assert note.numbers["root_sum_square_reach_lower"] == Decimal("7.488")
     assert found.mate.layers == (10, 12, 20)
 
 
