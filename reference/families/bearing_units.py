@@ -13,7 +13,7 @@ from dataclasses import replace
 from reference.bearing_designations import FAMILIES as TABLES
 from reference.bearing_designations import decode
 from reference.families.base import Code, Example, Family, Layout, Mates, phrases, words
-from reference.families.bearings import CODES, listed_or_doubted
+from reference.families.bearings import BESIDE_A_NOUN, listed_or_doubted
 from reference.families.facts import Draft, Facts
 from reference.quantities import Limits
 
@@ -68,7 +68,7 @@ def _family(name: str, nouns: Mapping[str, tuple[str, ...]]) -> Family:
         key="catalogue_number",
         nouns=nouns,
         table=TABLES[name],
-        codes=CODES[2:],
+        codes=BESIDE_A_NOUN,
         layouts=(Layout(("shaft_size",)),),
         labels={"bore": "shaft_size", "id": "shaft_size", "diameter": "shaft_size"},
         needs=("shaft_size",),
@@ -189,7 +189,7 @@ SCREW_SUPPORT = replace(
             decode=_two_sides,
             says="the two supports of a screw",
         ),
-        *CODES[2:],
+        *BESIDE_A_NOUN,
     ),
     layouts=(Layout(("bore",)),),
     labels={"id": "bore", "diameter": "bore"},

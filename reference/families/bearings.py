@@ -157,6 +157,8 @@ CODES = (
     Code(_DIGITS + _NO_COUNT, decode=_any, says="a bearing designation"),
 )
 """Designations: those that letters mark, a number alone, and any number beside a word that names a bearing."""
+BESIDE_A_NOUN = (replace(_ANGULAR_CODE, identifies=False), *CODES[3:])
+"""Designations of a family that a word names; without such a word only the generic family looks for them."""
 
 _AXIAL_SET = Code(
     r"axk ?\d{4} ?(?:\+|with|mit|and|und|&) ?(?:2 ?x? ?)?as ?\d{4}",
@@ -544,7 +546,7 @@ def _family(name: str, third: str, nouns: Mapping[str, tuple[str, ...]]) -> Fami
         key="catalogue_number",
         nouns=nouns,
         table=TABLES.get(name),
-        codes=CODES[2:],
+        codes=BESIDE_A_NOUN,
         layouts=_layouts(third),
         labels=_labels(third),
         needs=("bore", "outer_diameter", third),
@@ -703,7 +705,7 @@ THRUST_BEARING = replace(
         },
     ),
     standards=(Standard("ISO 104"), Standard("DIN 711")),
-    codes=(_AXIAL_SET, *CODES[2:]),
+    codes=(_AXIAL_SET, *BESIDE_A_NOUN),
     examples=(
         Example("F8-16M thrust", dimensions={"bore": "8", "outer_diameter": "16", "height": "5"}),
         Example("thrust bearing 51105", dimensions={"bore": "25", "outer_diameter": "42", "height": "11"}),
