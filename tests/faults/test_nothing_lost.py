@@ -240,3 +240,7 @@ def test_a_lost_database_server_is_told_and_comes_back(start: Start, emptied_ser
     assert server.send("GET", path).status == 200
     assert server.send("POST", "/v1/orders", PLAN).status == 201
     assert server.send("GET", "/readyz").status == 200
+    # A restart that nobody noticed leaves dead connections: none of them is handed to a request.
+    cluster.stop()
+    cluster.start()
+    assert {server.send("GET", path).status for _ in range(8)} == {200}
