@@ -371,9 +371,14 @@ def length_note(listed: tuple[str, str, tuple[Decimal, ...], str], length: Decim
     return "length-not-listed", text, source
 
 
-def match_code(family: Family, low: str) -> CodeMatch | None:
-    """Return the first catalogue designation of the family that stands in the lower-case line."""
+def match_code(family: Family, low: str, identifying: bool = False) -> CodeMatch | None:
+    """Return the first catalogue designation of the family that stands in the lower-case line.
+
+    ``identifying`` asks only for those that name the family without a noun.
+    """
     for code in family.codes:
+        if identifying and not code.identifies:
+            continue
         for found in _compiled(code.pattern).finditer(low):
             groups = {key: value for key, value in found.groupdict().items() if value}
             if code.decode is not None and code.decode(groups | {"all": found.group()}) is None:

@@ -27,8 +27,8 @@ def _identified(low: str, candidates: Sequence[Family], said: frozenset[str]) ->
     """Return the families that a catalogue designation alone names."""
     found: list[tuple[Family, CodeMatch]] = []
     for family in candidates:
-        match = match_code(family, low)
-        if match is not None and match.code.identifies and family.unless.isdisjoint(said):
+        match = match_code(family, low, identifying=True)
+        if match is not None and family.unless.isdisjoint(said):
             found.append((family, match))
     longest = max((len(match.text) for _, match in found), default=0)
     return [(family, match) for family, match in found if len(match.text) == longest]
