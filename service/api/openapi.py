@@ -167,7 +167,8 @@ def _responses(described: Resource) -> dict[str, Any]:
 
     def content(*json: Any) -> dict[str, Any]:
         schema = json[0] if len(json) == 1 else {"anyOf": list(json)}
-        return {media_type: {"schema": schema} if form == "json" else _TEXT for form, media_type in types.items()}
+        forms = {"json": {"schema": schema}, "sarif": {"schema": {"type": "object"}}}
+        return {media_type: forms.get(form, _TEXT) for form, media_type in types.items()}
 
     good, summary = _reply(described), described.summary
     # Inline errors have the status 200, whatever the status of success is.

@@ -9,7 +9,7 @@ from werkzeug.exceptions import HTTPException
 
 from schemas.fields import NO
 from service.api.body import read_over
-from service.api.formats import SUFFIXES, Look, choose
+from service.api.formats import CONTENT_TYPES, SUFFIXES, Look, choose
 from service.api.query import parse_pairs
 from service.api.render import FORMS, Layout, rows_html
 from service.api.reports import REPORTS, Case, Origin, junit
@@ -32,6 +32,9 @@ from service.store.engine import Unavailable
 log = logging.getLogger(__name__)
 
 _PLAIN = Look("json")
+_MANY = 10_000
+"""Fields of a query that is looked at for its form alone; its length is bounded by the server."""
+
 _BY_STATUS: dict[int, type[RequestError]] = {404: NotFound, 413: TooLarge, 415: UnsupportedMedia}
 
 
@@ -85,7 +88,9 @@ def problem_response(error: RequestError) -> Response:
     described, seen = _look()
     read_over(request.stream)
     if seen.inline:
-        return respond(_inline(error, described, seen), seen.content_type, 200)
+        # Pictures and SARIF have no place for it.
+        content_type = CONTENT_TYPES["json"] if seen.form in ("svg", "sarif") else seen.content_type
+        return respond(_inline(error, described, seen), content_type, 200)
     body, content_type = _written(error, seen)
     return respond(body, content_type, error.status, error.headers)
 
@@ -97,9 +102,9 @@ def _look() -> tuple[Resource | None, Look]:
     suffix = (request.view_args or {}).get("suffix")
     raw = request.environ.get("QUERY_STRING", "")
     try:
-        query = dict(parse_pairs(raw))
+        query = dict(parse_pairs(raw, _MANY))
     except RequestError:
-        query = {"errors": "inline"} if "errors=inline" in raw else {}
+        query = {"errors": "inline"} if "errors=inline" in raw and "gate=" not in raw else {}
     if request.endpoint is None:
         # There is no resource, but who asked for plain text is answered in plain text.
         suffix = next((name for name in SUFFIXES if request.path.endswith(f".{name}")), None)

@@ -157,6 +157,12 @@ class TestInline:
         assert client.get(self.ADDRESS % ".txt" + "&gate=maybe").status_code == 422
         assert client.get(self.ADDRESS % ".txt" + "&gate=0").status_code == 200
 
+    @pytest.mark.parametrize("more", ["&line=x" * 3000, "&bore=%FF"], ids=["too many fields", "not UTF-8"])
+    def test_a_gate_goes_before_it_in_a_query_that_cannot_be_read(self, client: FlaskClient, more: str) -> None:
+        """However much stands between the two."""
+        assert client.get(f"/v1/verdicts.txt?errors=inline{more}&gate=1").status_code == 400
+        assert client.get(f"/v1/verdicts.txt?errors=inline{more}").status_code == 200
+
     def test_several_checks_that_cannot_be_read_are_one_row(self, client: FlaskClient) -> None:
         """A sheet that counts rows other than fits must not count none."""
         root = ElementTree.fromstring(client.get("/v1/verdicts.xml?line=&errors=inline").data)  # noqa: S314 - our own
