@@ -11,8 +11,8 @@ from service.reading import MAX_LINE, LineReading, read
 from service.reading.reader import from_scratch
 
 PIECES = (
-    *"M5 m6 M x × 5 20 0,5 12.7 3/16 1/4-20 #6-32 ISO DIN 8734 912 4762 dowel pin SHCS Mutter rondelle 608 2RS Ø".split(),
-    *"h8 H7 A2 8.8 pcs ( ) qty - / + G1/8 Tr8x8 O-ring circlip 24V mm in bore OD L= St . , GT2 20T".split(),
+    *"M5 m6 M x × 5 20 0,5 12.7 3/16 1/4-20 #6-32 ISO DIN 8734 912 4762 dowel pin SHCS Mutter rondelle 608 2RS".split(),
+    *"Ø h8 H7 A2 8.8 pcs ( ) qty - / + G1/8 Tr8x8 O-ring circlip 24V mm in bore OD L= St . , GT2 20T".split(),
     *('"', "lot de"),
 )
 
