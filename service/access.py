@@ -8,6 +8,7 @@ gets from elsewhere, is not let in by that. Everyone else needs ``Authorization:
 import ipaddress
 import time
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 from typing import Any
 
 from service.config import Settings
@@ -33,6 +34,7 @@ class NoTokens(Exception):  # noqa: N818 - it is what is missing
     """The service was to listen beyond this machine, but there is no token that would let anyone in."""
 
 
+@lru_cache(maxsize=1024)
 def is_loopback(host: str) -> bool:
     """Return whether an address or a name is this machine's own, seen only from itself.
 
