@@ -18,7 +18,7 @@ from service.verdict.combine import worst
 from service.verdict.diameters import between, diameter
 from service.verdict.fields import Fields, at, known, required
 from service.verdict.model import CheckError, Finding, FitWanted, GrooveMate, JudgedReading
-from service.verdict.pairs import CHANCE, mean_and_deviation, percent, share_between
+from service.verdict.pairs import CHANCE, mean_and_deviation, percent, share_between, to_four_decimals
 
 _FORMS = "diameter of the floor, width, on shaft or in bore with its size; for an O-ring what it seals against"
 _EXAMPLE = "9.6 h11 width 1.1 H13 on shaft 10, or 6.4 h9 width 2.4 on shaft against bore 9 H8"
@@ -212,7 +212,7 @@ def _squeezed(inner: Limits, section: Limits, mate: GrooveMate) -> tuple[Finding
         return (Finding("does-not-seal", "wrong", text, numbers, fit.source),)
     if fit.findings:
         of_depth = math.hypot(float(outside.width), float(inside.width)) / 2
-        share = Decimal(f"{share_squeezed(inner, section, seat, depth, of_depth, mate.service):.4f}")
+        share = to_four_decimals(share_squeezed(inner, section, seat, depth, of_depth, mate.service))
         numbers["share"] = share
         text += f"; {percent(share)} are squeezed within the usual band ({CHANCE})"
         return (Finding("seal-outside-the-usual", "marginal", text, numbers, fit.source),)

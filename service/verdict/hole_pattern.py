@@ -22,7 +22,7 @@ from service.verdict.combine import worst
 from service.verdict.diameters import MEASURE, between, diameter, length
 from service.verdict.fields import Fields, at, known, required, thread
 from service.verdict.model import CheckError, Finding, FitWanted, HolePatternMate, JudgedReading
-from service.verdict.pairs import CHANCE, percent
+from service.verdict.pairs import CHANCE, percent, to_four_decimals
 from service.verdict.threads import match
 
 USUAL_POSITION = Decimal("0.2")
@@ -297,7 +297,7 @@ def _told(
 ) -> tuple[Finding, Decimal | None]:
     """Put the comparisons of all ends into one finding."""
     far = max(fits, key=lambda fit: fit.offset)
-    share = Decimal(f"{sum(fit.share for fit in fits) / len(fits):.4f}")
+    share = to_four_decimals(sum(fit.share for fit in fits) / len(fits))
     numbers: dict[str, Decimal | str] = {
         "offset": _figure(far.offset),
         "allowed": _figure(far.allowed),

@@ -47,16 +47,20 @@ def named(limits: Limits) -> str:
 def share_between(lower: float, upper: float, mean: float, deviation: float) -> Decimal:
     """Return the share of a normal distribution between two values, to four decimals; CHANCE is assumed.
 
-    Nearly all is not all: it is rounded down.
-
     >>> share_between(-1, 1, 0, 1)
     Decimal('0.6827')
-    >>> share_between(-4.5, 4.5, 0, 1)
-    Decimal('0.9999')
     """
     if deviation == 0:
         return Decimal(lower <= mean <= upper)
-    share = normal_share(lower, upper, mean, deviation)
+    return to_four_decimals(normal_share(lower, upper, mean, deviation))
+
+
+def to_four_decimals(share: float) -> Decimal:
+    """Return a share to four decimals; nearly all is not all.
+
+    >>> to_four_decimals(0.99999)
+    Decimal('0.9999')
+    """
     return min(Decimal(f"{share:.4f}"), Decimal("0.9999")) if share < 1 else Decimal(1)
 
 

@@ -1,14 +1,22 @@
-"""Pages that repeat what the code knows are made from it: the settings and the table of sources.
+"""Pages that repeat what the code knows are made from it: the settings, the table of sources, the thresholds.
 
 Run this file as a script to write them anew.
 """
 
+import ast
+import inspect
+import pkgutil
 import re
+from collections.abc import Iterator
 from dataclasses import MISSING, fields
+from decimal import Decimal
+from importlib import import_module
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
+import service.strength
 from reference import tables
 from service.config import PREFIX, Settings
 
@@ -35,7 +43,45 @@ def sources_table() -> str:
     return "\n".join(rows)
 
 
-PAGES = {"operator.md": ("settings", settings_table), "sources.md": ("sources", sources_table)}
+def _numbers(module: str) -> Iterator[tuple[str, str]]:
+    """Yield every number that a module names, and what it says of it."""
+    known = import_module(module)
+    body = ast.parse(inspect.getsource(known)).body
+    for line, below in pairwise(body):
+        match line, below:
+            case ast.Assign(targets=[ast.Name(name)]), ast.Expr(ast.Constant(str(meaning))):
+                if not name.startswith("_") and (value := _shown(getattr(known, name))):
+                    yield value, meaning
+
+
+def _shown(value: object) -> str:
+    """Return numbers as a cell shows them, or nothing for anything else."""
+    match value:
+        case int() | float() | Decimal():
+            return f"{value:g}"
+        case tuple():
+            return ", ".join(map(_shown, value))
+        case dict():
+            return "; ".join(f"{key}: {_shown(item)}" for key, item in value.items())
+    return ""
+
+
+def figures_table() -> str:
+    """Return the thresholds of the calculations as they stand in the code."""
+    modules = [f"service.strength.{module.name}" for module in pkgutil.iter_modules(service.strength.__path__)]
+    modules += ["service.verdict.belt_path", "service.verdict.hole_pattern"]
+    rows = ["| of | figure | what it is |", "| --- | --- | --- |"]
+    for module in modules:
+        subject = module.rpartition(".")[2].replace("_", " ")
+        rows += [f"| {subject} | {value} | {' '.join(meaning.split())} |" for value, meaning in _numbers(module)]
+    return "\n".join(rows)
+
+
+PAGES = {
+    "operator.md": ("settings", settings_table),
+    "sources.md": ("sources", sources_table),
+    "strength.md": ("figures", figures_table),
+}
 
 
 def _between(page: str, name: str) -> re.Pattern[str]:
