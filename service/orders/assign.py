@@ -47,11 +47,52 @@ def assign(
     ``words`` holds the verdict of every pair that may be; a pair that is not in it, or neither fits nor may, is never
     used.
     """
+    needs = {one.id: one for one in demands if one.quantity}
+    supplies = {one.id: one for one in lots if one.quantity}
+    edges: dict[str, dict[str, VerdictWord]] = {}
+    for (lot, need), word in words.items():
+        if word in USABLE and lot in supplies and need in needs:
+            edges.setdefault(lot, {})[need] = word
+    found: list[Assigned] = []
+    # What has nothing to do with each other is assigned apart: that is the same and far less work.
+    for part in _parts(edges):
+        ours = sorted({need for lot in part for need in edges[lot]}, key=lambda name: (needs[name].rank, name))
+        theirs = sorted(part, key=lambda name: (supplies[name].rank, name))
+        found += _assign([needs[name] for name in ours], [supplies[name] for name in theirs], edges)
+    place = {name: number for number, name in enumerate(sorted(needs, key=lambda name: (needs[name].rank, name)))}
+    return sorted(found, key=lambda one: (USABLE.index(one[3]), place[one[1]], supplies[one[0]].rank, one[0]))
+
+
+def _parts(edges: Mapping[str, Mapping[str, VerdictWord]]) -> list[list[str]]:
+    """Return the lots in groups that share no need with each other."""
+    by_need: dict[str, list[str]] = {}
+    for lot, own in edges.items():
+        for need in own:
+            by_need.setdefault(need, []).append(lot)
+    left, parts = dict.fromkeys(edges), []
+    while left:
+        part = [next(iter(left))]
+        del left[part[0]]
+        for lot in part:
+            for need in edges[lot]:
+                for other in by_need.pop(need, ()):
+                    if other in left:
+                        del left[other]
+                        part.append(other)
+        parts.append(part)
+    return parts
+
+
+def _assign(
+    demands: Sequence[Demand], lots: Sequence[Lot], edges: Mapping[str, Mapping[str, VerdictWord]]
+) -> list[Assigned]:
+    """Return the assignment of one group."""
+    if len(lots) == 1 and len(demands) == 1:
+        lot, demand = lots[0], demands[0]
+        return [(lot.id, demand.id, min(lot.quantity, demand.quantity), edges[lot.id][demand.id])]
     # A library of graphs is worth its loading only to those who check orders.
     import networkx as nx  # type: ignore[import-untyped]
 
-    demands = sorted((one for one in demands if one.quantity), key=lambda one: (one.rank, one.id))
-    lots = sorted((one for one in lots if one.quantity), key=lambda one: (one.rank, one.id))
     total = sum(one.quantity for one in demands)
     graph = nx.DiGraph()
     graph.add_node(_SOURCE, demand=-total)
@@ -60,20 +101,19 @@ def assign(
     for demand in demands:
         graph.add_edge(("need", demand.id), _SINK, weight=0, capacity=demand.quantity)
     for place, lot in enumerate(lots):
-        usable = [(demand, words[lot.id, demand.id]) for demand in demands if words.get((lot.id, demand.id)) in USABLE]
-        if usable:
-            graph.add_edge(_SOURCE, ("lot", lot.id), weight=0, capacity=lot.quantity)
-        for demand, word in usable:
-            cost = _cost(demand, lot, place, word, demands, lots, total)
-            graph.add_edge(("lot", lot.id), ("need", demand.id), weight=cost, capacity=total)
+        graph.add_edge(_SOURCE, ("lot", lot.id), weight=0, capacity=lot.quantity)
+        for demand in demands:
+            word = edges[lot.id].get(demand.id)
+            if word is not None:
+                cost = _cost(demand, lot, place, word, demands, lots, total)
+                graph.add_edge(("lot", lot.id), ("need", demand.id), weight=cost, capacity=total)
     flow = nx.min_cost_flow(graph)
-    found = [
-        (lot.id, demand.id, flow[("lot", lot.id)][("need", demand.id)], words[lot.id, demand.id])
+    return [
+        (lot.id, demand.id, quantity, edges[lot.id][demand.id])
         for demand in demands
         for lot in lots
-        if flow.get(("lot", lot.id), {}).get(("need", demand.id))
+        if (quantity := flow[("lot", lot.id)].get(("need", demand.id), 0))
     ]
-    return sorted(found, key=lambda one: USABLE.index(one[3]))
 
 
 def _cost(

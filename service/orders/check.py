@@ -17,7 +17,7 @@ from service.orders.findings import Again, alike, bought_twice, near_misses, rea
 from service.orders.gates import gates
 from service.orders.holdings import Holdings, hold
 from service.orders.model import Cover, Gate, LineResult, Order, OrderCheck
-from service.orders.schedule import Part, schedule
+from service.orders.schedule import Part, kit_dates, schedule
 from service.orders.spares import spares
 
 
@@ -40,7 +40,8 @@ def check(order: Order) -> OrderCheck:
     lines = lines_of(order, shares, judged, holdings)
     again = Again(order, judged)
     plan = schedule(order, parts_of(order, covers, holdings, again))
-    otherwise = schedule(order, parts_of(order, covers, holdings, None)).known.p90
+    known = [part for part in parts_of(order, covers, holdings, None) if part.arrival.dated]
+    otherwise = kit_dates(known, order.today).p90
     found = reasons(order, covers, lines, judged, holdings, otherwise, again)
     supplies = {supply.id: supply for supply in order.supplies}
     return OrderCheck(

@@ -1,8 +1,12 @@
 """How many copies, of which variant, can be finished from what is here, and with what is ordered?"""
 
-from service.orders.covering import Judged, demands, enough
+from collections.abc import Mapping, Sequence
+
+from service.orders.assign import Lot
+from service.orders.covering import Judged, Pair, demands, enough
 from service.orders.holdings import Holdings
 from service.orders.model import Order, Variant
+from service.verdict.model import VerdictWord
 
 MOST = 1000
 """Copies up to which is searched."""
@@ -31,10 +35,10 @@ def _most(name: str, order: Order, holdings: Holdings, judged: Judged, *, here_o
     def open_for(copies: int) -> list[str]:
         return enough(demands(order, copies, name or None), lots, words)
 
-    low, high = 0, MOST
-    most_pieces = sum(lot.quantity for lot in lots)
-    smallest = min((need.required.number for need in order.needs if need.per == "copy"), default=1)
-    high = min(MOST, most_pieces // smallest)
+    most = min([MOST, *_bounds(name, order, lots, words)])
+    if not open_for(most):
+        return most, open_for(most + 1)
+    low, high = 0, most - 1
     while low < high:
         middle = (low + high + 1) // 2
         if open_for(middle):
@@ -42,3 +46,15 @@ def _most(name: str, order: Order, holdings: Holdings, judged: Judged, *, here_o
         else:
             low = middle
     return low, open_for(low + 1)
+
+
+def _bounds(name: str, order: Order, lots: Sequence[Lot], words: Mapping[Pair, VerdictWord]) -> list[int]:
+    """Return for each need how many copies what fits it would do for, were it there for that need alone."""
+    quantities = {lot.id: lot.quantity for lot in lots}
+    fitting: dict[str, int] = {}
+    for (lot, need), word in words.items():
+        if word == "fits":
+            fitting[need] = fitting.get(need, 0) + quantities.get(lot, 0)
+    enough_for = {one.id: fitting.get(one.id, 0) // one.quantity for one in demands(order, 1, name or None)}
+    once = {need.id for need in order.needs if need.per == "order"}
+    return [copies for need, copies in enough_for.items() if need not in once or not copies]

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
-from typing import NamedTuple
 
 from reference.families import by_name
 from reference.families.base import Family
@@ -24,17 +23,25 @@ SHORTEST_NOUN = 3
 Pair = tuple[str, str]
 
 
-class Judged(NamedTuple):
-    """How every line goes with every need that it may be meant for, by (line, need)."""
+class Judged:
+    """How every line goes with every need that it may be meant for: by (line, need), by line and by need."""
 
-    pairs: Mapping[Pair, Judgement]
+    def __init__(self, pairs: Mapping[Pair, Judgement]) -> None:
+        """Keep the judgements in all three ways: orders of many lines are looked through often."""
+        self.pairs = pairs
+        self.of_line: dict[str, dict[str, Judgement]] = {}
+        self.of_need: dict[str, dict[str, Judgement]] = {}
+        for (line, need), judgement in pairs.items():
+            self.of_line.setdefault(line, {})[need] = judgement
+            self.of_need.setdefault(need, {})[line] = judgement
 
     def words(self, holdings: Holdings) -> dict[Pair, VerdictWord]:
         """Return the verdict of every pair of a holding and a need."""
-        ids: dict[str, list[str]] = {}
-        for one in holdings.holdings:
-            ids.setdefault(one.supply.id, []).append(one.id)
-        return {(id_, need): found.word for (line, need), found in self.pairs.items() for id_ in ids.get(line, ())}
+        return {
+            (one.id, need): judgement.word
+            for one in holdings.holdings
+            for need, judgement in self.of_line.get(one.supply.id, {}).items()
+        }
 
 
 def judge_all(order: Order) -> Judged:
@@ -161,9 +168,12 @@ def enough(wanted: Sequence[Demand], lots: Sequence[Lot], words_: Mapping[Pair, 
 def covers_of(order: Order, shares: Sequence[Share], judged: Judged, clashes: Mapping[str, str]) -> dict[str, Cover]:
     """Return how each need stands; ``clashes`` are needs whose parts do not match each other."""
     wanted = {one.id: one.quantity for one in demands(order)}
+    by_need: dict[str, list[Share]] = {}
+    for share in shares:
+        by_need.setdefault(share.need, []).append(share)
     found: dict[str, Cover] = {}
     for need in order.needs:
-        own = tuple(one for one in shares if one.need == need.id)
+        own = tuple(by_need.get(need.id, ()))
         required = wanted[need.id]
         covered = sum(one.quantity for one in own if one.word == "fits")
         doubtful = sum(one.quantity for one in own if one.word != "fits")
@@ -210,7 +220,7 @@ def _cover_text(need: Need, required: int, shares: Sequence[Share], order: Order
 
 def _order_text(need: Need, shares: Sequence[Share], judged: Judged) -> str:
     """Return what to order for a need that is not covered: what its lines should say, else the part that is wanted."""
-    own = [judgement for (_, name), judgement in judged.pairs.items() if name == need.id and judgement.order_text]
+    own = [judgement for judgement in judged.of_need.get(need.id, {}).values() if judgement.order_text]
     fitting = [one.order_text for one in own if one.word == "fits"]
     if need.part:
         readings = read(need.part).readings
@@ -226,11 +236,12 @@ def lines_of(order: Order, shares: Sequence[Share], judged: Judged, holdings: Ho
     held: dict[str, int] = {}
     for one in holdings.holdings:
         held[one.supply.id] = held.get(one.supply.id, 0) + one.quantity
+    by_line = by_supply(shares)
     found: dict[str, LineResult] = {}
     for supply in order.supplies:
-        own = tuple((need, judgement) for (line, need), judgement in judged.pairs.items() if line == supply.id)
-        used = sum(one.quantity for one in shares if one.supply == supply.id)
-        taken = {one.need for one in shares if one.supply == supply.id}
+        own = tuple(judged.of_line.get(supply.id, {}).items())
+        used = sum(one.quantity for one in by_line.get(supply.id, ()))
+        taken = {one.need for one in by_line.get(supply.id, ())}
         found[supply.id] = LineResult(
             supply,
             _line_word(supply, own, taken, serves(supply, supplies)),
@@ -239,6 +250,14 @@ def lines_of(order: Order, shares: Sequence[Share], judged: Judged, holdings: Ho
             held.get(supply.id, 0) - used,
             holdings.proofs.get(supply.id),
         )
+    return found
+
+
+def by_supply(shares: Iterable[Share]) -> dict[str, list[Share]]:
+    """Return the shares of each line."""
+    found: dict[str, list[Share]] = {}
+    for share in shares:
+        found.setdefault(share.supply, []).append(share)
     return found
 
 

@@ -27,12 +27,16 @@ from service.reading import read
 SURE = 0.9
 """Chance with which a replacement is reckoned to be here."""
 
+MOST_INSTEAD = 50
+"""Open needs that are looked at for a line that does not go where it is meant to."""
+
 
 def near_misses(
     order: Order, judged: Judged, lines: Mapping[str, LineResult], covers: Mapping[str, Cover]
 ) -> tuple[NearMiss, ...]:
     """Return the lines that are for a need and do not fit it, or are left over and nearly cover one that is open."""
     supplies = {supply.id: supply for supply in order.supplies}
+    open_needs = [cover.need for cover in covers.values() if cover.state != "covered"][:MOST_INSTEAD]
     found: list[NearMiss] = []
     for (line, need), judgement in judged.pairs.items():
         if judgement.word == "fits":
@@ -42,7 +46,7 @@ def near_misses(
         unused = not lines[line].used and lines[line].word != "fits"
         nearly = judgement.order_text and unused and covers[need].state != "covered" and not supplies[line].stock
         if named or nearly:
-            instead = _fits_instead(supplies[line], meant, order, covers) if named else ""
+            instead = _fits_instead(supplies[line], meant, open_needs, order) if named else ""
             found.append(_near_miss(supplies[line], covers[need], judgement, instead))
     return tuple(found)
 
@@ -58,12 +62,12 @@ def _near_miss(supply: Supply, cover: Cover, judgement: Judgement, instead: str)
     return NearMiss(supply.id, need.id, judgement.word, text, whole, judgement.question)
 
 
-def _fits_instead(supply: Supply, named: tuple[str, ...], order: Order, covers: Mapping[str, Cover]) -> str:
+def _fits_instead(supply: Supply, named: tuple[str, ...], open_needs: Sequence[Need], order: Order) -> str:
     """Return the open needs that a line would fit though it is for others: two lines may have been exchanged."""
     needs = {need.id: need for need in order.needs}
     found: list[str] = []
-    for need in order.needs:
-        if covers[need.id].state == "covered" or need.id in named or need.required.unit != supply.amount.unit:
+    for need in open_needs:
+        if need.id in named or need.required.unit != supply.amount.unit:
             continue
         judgement = judge_for(supply, need, needs, named=False)
         if judgement is not None and judgement.word == "fits":
@@ -82,68 +86,62 @@ def bought_twice(
     The last line is looked at first; what stands in for one line stands in for no other.
     """
     ranks = {lot.id: lot.rank for lot in holdings.lots()}
-    left: dict[str, int] = {one.id: one.quantity for one in holdings.holdings}
-    rank_of: dict[str, int] = {}
+    left = {one.id: one.quantity for one in holdings.holdings}
     lots_of: dict[str, list[str]] = {}
     for one in holdings.holdings:
         lots_of.setdefault(one.supply.id, []).append(one.id)
-        rank_of[one.supply.id] = max(rank_of.get(one.supply.id, 0), ranks[one.id])
+    last = {line: max(ranks[lot] for lot in lots) for line, lots in lots_of.items()}
+    used: dict[str, dict[str, int]] = {line: {} for line in lots_of}
+    takers: dict[str, list[str]] = {}
     for share in shares:
-        left[_lot(share)] -= share.quantity
+        left[f"{share.supply}\n{'here' if share.here else 'coming'}"] -= share.quantity
+        used[share.supply][share.need] = used[share.supply].get(share.need, 0) + share.quantity
+        takers.setdefault(share.need, []).append(share.supply)
     found: list[Duplicate] = []
-    gone: set[str] = set()
     for supply in reversed(order.supplies):
-        if supply.stock or supply.id not in lots_of:
+        line = supply.id
+        if supply.stock or line not in lots_of:
             continue
-        fits = [need for (line, need), one in judged.pairs.items() if line == supply.id and one.word == "fits"]
-        used = {share.need: 0 for share in shares if share.supply == supply.id}
-        for share in shares:
-            if share.supply == supply.id:
-                used[share.need] += share.quantity
-        if not fits or not set(used) <= set(fits):
+        fits = [need for need, one in judged.of_line.get(line, {}).items() if one.word == "fits"]
+        if not fits or not set(used[line]) <= set(fits):
             continue
-        if not used and not any(covers[need].required and covers[need].state == "covered" for need in fits):
+        if not used[line] and not any(covers[need].required and covers[need].state == "covered" for need in fits):
             continue
-        helpers = {
-            lot
-            for other, lots in lots_of.items()
-            if other != supply.id and other not in gone and rank_of[other] <= rank_of[supply.id]
-            for lot in lots
-        }
-        stand_in = _stand_in(used, helpers, left, judged)
+        helpers = {other: lots for other, lots in lots_of.items() if other != line and last[other] <= last[line]}
+        stand_in = _stand_in(used[line], helpers, left, judged)
         if stand_in is None:
             continue
-        for lot, quantity in stand_in.items():
+        for lot, need, quantity in stand_in:
+            helper = lot.split("\n")[0]
             left[lot] -= quantity
-        gone.add(supply.id)
-        of = dict.fromkeys(lot.split("\n")[0] for lot in stand_in)
-        of.update((share.supply, None) for share in shares if share.need in fits and share.supply != supply.id)
-        needs = tuple(used) or tuple(need for need in fits if covers[need].required)
+            used[helper][need] = used[helper].get(need, 0) + quantity
+        needs = tuple(used[line]) or tuple(need for need in fits if covers[need].required)
+        # It helps no other line any more, and what it covered is carried by those that stand in.
+        del lots_of[line]
+        of = dict.fromkeys(lot.split("\n")[0] for lot, _, _ in stand_in)
+        of.update((taker, None) for need in fits for taker in takers.get(need, ()) if taker in lots_of)
         bring = "bring" if len(of) > 1 else "brings"
-        text = f"{supply.id} {supply.line!r} buys again what {' and '.join(of)} already {bring}"
-        text += f": {supply.amount.said()} too many"
-        found.append(Duplicate(supply.id, tuple(of), needs, text))
+        text = f"{line} {supply.line!r} buys again what {' and '.join(of)} already {bring}"
+        found.append(Duplicate(line, tuple(of), needs, f"{text}: {supply.amount.said()} too many"))
     return tuple(reversed(found))
 
 
-def _lot(share: Share) -> str:
-    return f"{share.supply}\n{'here' if share.here else 'coming'}"
-
-
 def _stand_in(
-    used: Mapping[str, int], helpers: set[str], left: Mapping[str, int], judged: Judged
-) -> dict[str, int] | None:
-    """Return which other lots can take over what a line covers, or None where they cannot."""
-    taken: dict[str, int] = {}
+    used: Mapping[str, int], helpers: Mapping[str, Sequence[str]], left: Mapping[str, int], judged: Judged
+) -> list[tuple[str, str, int]] | None:
+    """Return which other lots can take over what a line covers, as (lot, need, quantity); None where they cannot."""
+    spent: dict[str, int] = {}
+    taken: list[tuple[str, str, int]] = []
     for need, quantity in used.items():
-        for lot in sorted(helpers):
-            judgement = judged.pairs.get((lot.split("\n")[0], need))
-            if judgement is None or judgement.word != "fits":
+        for line in sorted(judged.of_need.get(need, {})):
+            if line not in helpers or judged.of_need[need][line].word != "fits":
                 continue
-            some = min(left[lot] - taken.get(lot, 0), quantity)
-            if some > 0:
-                taken[lot] = taken.get(lot, 0) + some
-                quantity -= some
+            for lot in helpers[line]:
+                some = min(left[lot] - spent.get(lot, 0), quantity)
+                if some > 0:
+                    spent[lot] = spent.get(lot, 0) + some
+                    taken.append((lot, need, some))
+                    quantity -= some
         if quantity > 0:
             return None
     return taken
@@ -157,6 +155,7 @@ def surplus(
     twice: Sequence[Duplicate],
 ) -> tuple[Surplus, ...]:
     """Return what order lines bring beyond every need and its wanted spares; pieces in stock are no surplus."""
+    supplies = {supply.id: supply for supply in order.supplies}
     spare = {name: cover.need.spare for name, cover in covers.items()}
     duplicates = {one.line for one in twice}
     found: list[Surplus] = []
@@ -164,8 +163,8 @@ def surplus(
         supply = result.supply
         if supply.stock or result.left <= 0:
             continue
-        usable = [need for (line, need), one in judged.pairs.items() if line == supply.id and one.word in USABLE]
-        if not usable and serves(supply, {one.id: one for one in order.supplies}):
+        usable = [need for need, one in judged.of_line.get(supply.id, {}).items() if one.word in USABLE]
+        if not usable and serves(supply, supplies):
             continue
         over = result.left
         for need in usable:

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
+from functools import lru_cache
 from statistics import fmean, stdev
 
 from service.orders.model import LeadTime
@@ -83,11 +84,7 @@ class Arrival:
         assert self.since is not None  # noqa: S101 - only asked where there is a lead time
         assert self.lead_time is not None  # noqa: S101
         days = (day - self.since).days
-        if days < 0:
-            return 0.0
-        if self.lead_time.mean == 0:
-            return 1.0
-        return arrived_by(days, Duration(self.lead_time.mean, self.lead_time.deviation))
+        return _passed(days, self.lead_time.mean, self.lead_time.deviation) if days >= 0 else 0.0
 
     def by(self, day: date) -> float:
         """Return the chance that it is here by the end of a day; 0 where nobody knows."""
@@ -114,6 +111,12 @@ class Arrival:
             else:
                 low = middle + 1
         return self.since + timedelta(days=low)
+
+
+@lru_cache(maxsize=200_000)
+def _passed(days: int, mean: float, deviation: float) -> float:
+    """Return the chance that a lead time has passed after so many days; many lines share one."""
+    return arrived_by(days, Duration(mean, deviation)) if mean else 1.0
 
 
 def product(chances: Sequence[Sequence[float]]) -> float:

@@ -4,6 +4,8 @@ from datetime import date
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from service.orders.check import check, gate_of
 from service.orders.intake import parse_order
@@ -451,3 +453,62 @@ class TestSpares:
         """A share of a length breaks nobody's heart."""
         rod = {"id": "N1", "quantity": "1.5 m", "part": "M8 threaded rod", "breaks": 0.2, "lead_time": 40}
         assert checked(needs=[rod], lines=[line("L1", "M8 threaded rod", "2 m")]).spares == ()
+
+
+SIZES = ("4", "5", "6")
+
+
+@st.composite
+def small_orders(draw: st.DrawFn) -> dict[str, Any]:
+    """Return an order of a few needs and lines of pins in three sizes, some of them named, some here, some stock."""
+    needs = [
+        {**NEED, "id": f"N{n}", "quantity": draw(st.integers(1, 5)), "bore": f"{draw(st.sampled_from(SIZES))} H7"}
+        for n in range(draw(st.integers(1, 3)))
+    ]
+    supplies = []
+    for n in range(draw(st.integers(0, 5))):
+        fields: dict[str, Any] = {}
+        if draw(st.booleans()):
+            fields["for"] = [draw(st.sampled_from([need["id"] for need in needs]))]
+        if draw(st.booleans()):
+            fields["lead_time"] = draw(st.sampled_from([3, 9]))
+        text = f"ISO 8734 - {draw(st.sampled_from(SIZES))} x 20 - A - St"
+        supplies.append(line(f"L{n}", text, draw(st.integers(1, 6)), **fields))
+    cut = draw(st.integers(0, len(supplies)))
+    stock = [{name: one[name] for name in one if name != "lead_time"} for one in supplies[cut:]]
+    return {"needs": needs, "lines": supplies[:cut], "stock": stock}
+
+
+@settings(max_examples=80, deadline=None)
+@given(small_orders())
+def test_without_what_is_bought_twice_every_need_is_covered_as_before(fields: dict[str, Any]) -> None:
+    """All such lines may be left out at once."""
+    found = checked(**fields)
+    twice = {one.line for one in found.duplicates}
+    rest = checked(**{**fields, "lines": [one for one in fields["lines"] if one["id"] not in twice]})
+    assert {one.need.id: (one.state, one.covered) for one in rest.needs} == {
+        one.need.id: (one.state, one.covered) for one in found.needs
+    }
+    for one in found.duplicates:
+        assert not twice & set(one.of)
+        assert result(found, one.line).used == 0
+
+
+@settings(max_examples=80, deadline=None)
+@given(small_orders())
+def test_what_is_used_and_what_is_left_is_what_there_is(fields: dict[str, Any]) -> None:
+    """No piece appears or vanishes; ready means that every need is covered by what fits."""
+    found = checked(**fields)
+    for one in found.lines:
+        assert one.used + one.left == one.supply.amount.number
+        assert one.used == sum(
+            share.quantity for cover in found.needs for share in cover.shares if share.supply == one.supply.id
+        )
+    for cover in found.needs:
+        assert cover.covered <= cover.required
+        assert (cover.state == "covered") == (cover.covered == cover.required)
+    if found.ready:
+        assert all(cover.state == "covered" for cover in found.needs)
+    kit = found.schedule.kit
+    assert (kit.p50 is None) == (kit.p90 is None)
+    assert kit.p50 is None or kit.p90 is None or TODAY <= kit.p50 <= kit.p90
