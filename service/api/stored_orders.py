@@ -4,7 +4,7 @@ A change names the revision that it is meant for (If-Match): nobody's work is ov
 is only added to. Every change is proved before it is stored, and the reply says which verdicts it changed and why.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
@@ -44,13 +44,28 @@ from service.api.once import (
     wanted_revisions,
 )
 from service.api.receipts import refused
-from service.api.render import Layout, Row, Wire
+from service.api.render import Wire
 from service.api.resource import Answer, Headers, Resource, resource, with_reference
-from service.cells import cell_text
+from service.api.stored_layouts import (
+    CHANGED_LAYOUT,
+    GATE_LAYOUT,
+    HISTORY_LAYOUT,
+    LIST_LAYOUT,
+    LOG_LAYOUT,
+    ORDER_LAYOUT,
+    PROVED_LAYOUT,
+    REVISIONS_LAYOUT,
+    SCHEDULE_LAYOUT,
+    change_reply,
+    changed_reply,
+    entry_reply,
+    head_reply,
+    open_word,
+    order_reply,
+)
 from service.config import Settings
 from service.errors import BadValue, NotFound, RequestError, Stale, TooLarge
 from service.store import orders
-from service.store.orders import Changed, LogEntry, Stored
 from service.stored import orders as stored_orders
 from service.stored.orders import Moved, NoOrder, Prepared
 from service.verdict.model import CheckError
@@ -67,144 +82,6 @@ _CHANGES = {
 }
 _JSON = ("application/json",)
 _PAGE = 100
-
-
-# --- what goes over the wire -----------------------------------------------------------------------------------------
-
-
-def _head(order: Any) -> Wire:
-    return {
-        "id": order.id,
-        "name": order.name,
-        "revision": order.revision,
-        "made_at": order.made_at.isoformat(),
-        "changed_at": order.changed_at.isoformat(),
-    }
-
-
-def _entry(entry: LogEntry) -> Wire:
-    return {"number": entry.number, "revision": entry.revision, "kind": entry.kind, "entry": entry.body}
-
-
-def _change(change: Changed) -> Wire:
-    return change._asdict()
-
-
-def _order(stored: Stored, standing: Mapping[orders.Subject, str]) -> Wire:
-    return {
-        "id": stored.id,
-        "name": stored.plan.get("name", ""),
-        "revision": stored.revision,
-        "latest": stored.latest,
-        "made_at": stored.made_at.isoformat(),
-        "changed_at": stored.changed_at.isoformat(),
-        "plan": stored.plan,
-        "log": [_entry(entry) for entry in stored.log],
-        "verdicts": [
-            {"subject": subject, "id": subject_id, "verdict": verdict}
-            for (subject, subject_id), verdict in sorted(standing.items())
-        ],
-    }
-
-
-def _changed(change: Prepared, name: str, revision: int, check: int) -> Wire:
-    return {
-        "id": change.order_id,
-        "name": name,
-        "state": "stored",
-        "revision": revision,
-        "ready": change.proof.result.ready,
-        "check": check,
-        "changes": [_change(one) for one in change.proof.changes],
-        "passed_over": list(change.proof.passed_over),
-    }
-
-
-def _order_rows(reply: Wire) -> list[Row]:
-    """Return a row for each need, line, piece of stock and step, with its verdict."""
-    verdicts = {(one["subject"], one["id"]): one["verdict"] for one in reply["verdicts"]}
-    tail = (reply["name"], reply["id"], reply["revision"], reply["reference"])
-    rows: list[Row] = [("order", "", "", "", verdicts.get(("order", "")), *tail)]
-    for name, kind, subject in (("needs", "need", "need"), ("lines", "line", "line"), ("stock", "stock", "line")):
-        for one in reply["plan"].get(name) or ():
-            text = one.get("line") or one.get("description") or one.get("part")
-            quantity = one.get("quantity")
-            rows.append((kind, str(one["id"]), text, quantity, verdicts.get((subject, str(one["id"]))), *tail))
-    for one in reply["plan"].get("steps") or ():
-        rows.append(("step", str(one["id"]), "", "", verdicts.get(("gate", str(one["id"]))), *tail))
-    return rows
-
-
-def _state(reply: Wire) -> str:
-    return next((str(one["verdict"]) for one in reply["verdicts"] if one["subject"] == "order"), "not proved")
-
-
-LIST_LAYOUT = Layout(
-    "orders",
-    ("id", "name", "revision", "made_at", "changed_at", "reference"),
-    lambda reply: [(*one.values(), reply["reference"]) for one in reply["orders"]],
-    lambda reply: "\n".join(one["id"] for one in reply["orders"]),
-    single=False,
-)
-ORDER_LAYOUT = Layout(
-    "order",
-    ("kind", "id", "text", "quantity", "verdict", "name", "order", "revision", "reference"),
-    _order_rows,
-    _state,
-    single=False,
-)
-CHANGE_COLUMNS = ("order", "revision", "state", "ready", "subject", "id", "before", "verdict", "because", "reference")
-
-
-def _change_rows(reply: Wire) -> list[Row]:
-    lead = (reply["id"], reply["revision"], reply["state"], reply["ready"])
-    changes = reply["changes"] or [dict.fromkeys(("subject", "id", "before", "verdict", "because"))]
-    return [(*lead, *one.values(), reply["reference"]) for one in changes]
-
-
-CHANGED_LAYOUT = Layout(
-    "changes",
-    CHANGE_COLUMNS,
-    _change_rows,
-    lambda reply: {True: "ready", False: "not ready", None: str(reply["state"])}[reply["ready"]],
-    single=False,
-)
-LOG_LAYOUT = Layout(
-    "log",
-    ("number", "revision", "kind", "entry", "order", "reference"),
-    lambda reply: [
-        (one["number"], one["revision"], one["kind"], one["entry"], reply["id"], reply["reference"])
-        for one in reply["entries"]
-    ],
-    lambda reply: str(len(reply["entries"])),
-    single=False,
-)
-HISTORY_LAYOUT = Layout(
-    "history",
-    ("proof", "revision", "made_at", "data", "version", "subject", "id", "before", "verdict", "because", "order"),
-    lambda reply: [
-        (
-            proof["number"],
-            proof["revision"],
-            proof["made_at"],
-            proof["reference"],
-            proof["version"],
-            *(change or dict.fromkeys(("subject", "id", "before", "verdict", "because"))).values(),
-            reply["id"],
-        )
-        for proof in reply["proofs"]
-        for change in (proof["changes"] or [None])
-    ],
-    lambda reply: str(len(reply["proofs"])),
-    single=False,
-)
-REVISIONS_LAYOUT = Layout(
-    "revisions",
-    ("number", "change", "made_at", "made_by", "order", "reference"),
-    lambda reply: [(*one.values(), reply["id"], reply["reference"]) for one in reply["revisions"]],
-    lambda reply: str(len(reply["revisions"])),
-    single=False,
-)
 
 
 # --- reading ---------------------------------------------------------------------------------------------------------
@@ -231,7 +108,7 @@ def list_orders(query: Wire) -> Answer:
     with store().read() as session:
         found = orders.listing(session, caller().owner, limit + 1, query.get("after"))
     following = found[limit - 1].id if len(found) > limit else None
-    return Answer(with_reference({"orders": [_head(order) for order in found[:limit]], "next": following}))
+    return Answer(with_reference({"orders": [head_reply(order) for order in found[:limit]], "next": following}))
 
 
 @resource(
@@ -255,7 +132,7 @@ def get_order(query: Wire, order: str) -> Answer:
     if stored is None:
         raise _missing(order)
     headers = (etag(stored.revision), *_headers(standing))
-    return Answer(with_reference(_order(stored, standing)), 200, headers)
+    return Answer(with_reference(order_reply(stored, standing)), 200, headers)
 
 
 def _headers(standing: orders.Verdicts) -> Headers:
@@ -284,7 +161,7 @@ def _carry_out(body: Any, prepare: Callable[[frozenset[int] | None], Prepared], 
             revision, check = stored_orders.carry_out(session, change, bearer.token_id)
             plan = change.plan
             name = plan.get("name", "") if plan is not None else orders.name_of(session, change.order_id)
-            reply = with_reference(_changed(change, name, revision, check))
+            reply = with_reference(changed_reply(change, name, revision, check))
             headers = (etag(revision), *_headers(change.proof.verdicts))
             if new:
                 headers = (*headers, ("Location", f"/v1/orders/{change.order_id}"))
@@ -470,7 +347,7 @@ def _log(order: str, kind: str) -> Answer:
         stored = orders.find(session, caller().owner, order)
     if stored is None:
         raise _missing(order)
-    entries = [_entry(entry) for entry in stored.log if entry.kind == kind]
+    entries = [entry_reply(entry) for entry in stored.log if entry.kind == kind]
     reply = {"id": order, "revision": stored.revision, "entries": entries}
     return Answer(with_reference(reply), 200, (etag(stored.revision),))
 
@@ -569,7 +446,7 @@ def _proved(change: Prepared, name: str, check: int, units: str) -> Answer:
         "name": name,
         "revision": change.expected,
         "check": check,
-        "changes": [_change(one) for one in change.proof.changes],
+        "changes": [change_reply(one) for one in change.proof.changes],
         "passed_over": list(change.proof.passed_over),
     }
     return Answer(reply, 200, (etag(change.expected), *checked_orders.headers_of(reply)))
@@ -580,25 +457,6 @@ def _prepared(order: str) -> tuple[Prepared, str]:
     owner = caller().owner
     change = _understood(lambda: stored_orders.prepare_check(store(), owner, order))
     return change, stored_orders.find(store(), owner, order, change.expected).plan.get("name", "")
-
-
-def _proved_rows(reply: Wire) -> Iterator[Row]:
-    """Return the rows of the check, then one for each verdict that changed."""
-    yield from checked_orders.rows_of(reply)
-    for one in reply["changes"]:
-        text = f"{one['before'] or 'nothing'} -> {one['verdict'] or 'nothing'} ({one['because']})"
-        cells = {"kind": f"changed {one['subject']}", "id": one["id"], "state": one["verdict"], "text": text}
-        cells |= {"units": reply["units"], "reference": reply["reference"]}
-        yield [cells.get(column) for column in checked_orders.COLUMNS]
-
-
-PROVED_LAYOUT = Layout(
-    "order",
-    checked_orders.COLUMNS,
-    _proved_rows,
-    checked_orders.word_of,
-    single=False,
-)
 
 
 @resource(
@@ -660,30 +518,6 @@ def _gated(query: Wire, good: bool) -> int:
     return 409 if query.get("gate") and not good else 200
 
 
-GATE_LAYOUT = Layout(
-    "gate",
-    ("step", "state", "because", "needs", "irreversible", "order", "revision", "reference", "error"),
-    lambda reply: [
-        (
-            reply["step"],
-            _open(reply),
-            cell_text(reply["because"]),
-            cell_text(reply["needs"]),
-            reply["irreversible"],
-            reply["id"],
-            reply["revision"],
-            reply["reference"],
-            None,
-        )
-    ],
-    lambda reply: _open(reply),
-)
-
-
-def _open(reply: Wire) -> str:
-    return "open" if reply["open"] else "closed"
-
-
 @resource(
     blueprint,
     Resource(
@@ -712,28 +546,8 @@ def get_gate(query: Wire, order: str) -> Answer:
             example=next(iter(gates), ""),
         )
     reply = {**checked_orders.gate_reply(found), "id": order, "revision": change.expected}
-    headers = (etag(change.expected), ("X-Gate", _open(reply)))
+    headers = (etag(change.expected), ("X-Gate", open_word(reply)))
     return Answer(with_reference(reply), _gated(query, found.open), headers)
-
-
-SCHEDULE_LAYOUT = Layout(
-    "schedule",
-    ("kind", "id", "p50", "p90", "text", "order", "revision", "reference"),
-    lambda reply: [(*row, reply["id"], reply["revision"], reply["reference"]) for row in _schedule_rows(reply)],
-    lambda reply: str(reply["kit"]["p90"] or "no date"),
-    single=False,
-)
-
-
-def _schedule_rows(reply: Wire) -> list[Row]:
-    waits = "; ".join(reply["without_date"])
-    rows: list[Row] = [("kit", "", reply["kit"]["p50"], reply["kit"]["p90"], f"waits for {waits}" if waits else "")]
-    for step in reply["steps"]:
-        rows.append(("step start", step["id"], step["p50"], step["p90"], cell_text(step["waits_for"])))
-        rows.append(("step finish", step["id"], step["finish"]["p50"], step["finish"]["p90"], ""))
-    rows += [("deciding", one["id"], one["p50"], one["p90"], one["text"]) for one in reply["deciding"]]
-    rows += [("order by", one["id"], None, one["order_by"], one["text"]) for one in reply["order_by"]]
-    return rows
 
 
 @resource(
@@ -794,7 +608,7 @@ def get_history(query: Wire, order: str) -> Answer:
             "reference": check.reference,
             "version": check.version,
             "habits": check.habits,
-            "changes": [_change(change) for change in changes],
+            "changes": [change_reply(change) for change in changes],
         }
         for check, changes in found
     ]
