@@ -142,7 +142,7 @@ LABELS: Final[dict[str, str]] = {
     **dict.fromkeys(("flange", "bund", "collerette", "brida", "flangia", "bunddurchmesser"), "flange"),
     **dict.fromkeys(("teeth", "tooth", "zahne", "zahn", "dents", "dientes", "denti", "z", "zahnezahl"), "teeth"),
     **dict.fromkeys(("pitch", "steigung", "pas", "paso", "passo", "teilung"), "pitch"),
-    **dict.fromkeys(("lead",), "lead"),
+    **dict.fromkeys(("lead", "avance", "avanzamento", "vorschub"), "lead"),
     **dict.fromkeys(("start", "starts", "gangig", "gang", "filets", "entradas", "principi"), "starts"),
     **dict.fromkeys(("shoulder", "schulter", "epaulement", "hombro", "spalla", "passschaft"), "shoulder"),
     **dict.fromkeys(("shaft", "welle", "arbre", "eje", "albero"), "shaft"),

@@ -253,7 +253,7 @@ SCREW = Family(
             "screw, bolt, scr, flat head, flathead, flat head screw, flathead screw, metric screw, "
             "fixing screw, mounting screw, hex spanner, hexagon spanner, hex SW, hex AF"
         ),
-        "de": phrases("Schraube, Schrauben, Befestigungsschraube"),
+        "de": phrases("Schraube, Schrauben, Befestigungsschraube, Kreuzschlitzschraube, Schlitzschraube, Torxschraube"),
         "fr": phrases("vis, boulon, visserie, vis tête plate"),
         "es": phrases("tornillo, perno, tornillería, tornillo cabeza plana"),
         "it": phrases("vite, bullone, viti, vite testa piana"),

@@ -262,7 +262,9 @@ COUNTERSUNK = Family(
             "flat head allen screw,"
             " flat head hex socket screw, raised countersunk"
         ),
-        "de": screw_name("Senkschraube, Senkkopf, Senkkopfschraube, Senkschraube ISK, Senk Schraube, Senkkopf ISK"),
+        "de": screw_name(
+            "Senkschraube, Senkkopf, Senkkopfschraube, Senkschraube ISK, Senk Schraube, Senkkopf ISK, Linsensenkschraube"
+        ),
         "fr": screw_name(
             "vis FHC, FHC, vis tête fraisée, vis à tête fraisée, tête fraisée, vis TFHC, TFHC, vis fraisée"
         ),

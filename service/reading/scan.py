@@ -615,7 +615,8 @@ class _Scanner:
             # "M3 8 hole 4.2": a number behind the label too; the label goes with the nearer one only when it has a unit
             following = i + 2 if self.low[i + 1] in {"=", ":", "."} else i + 1
             thread = self.low[i + 1] == "m" and self.is_number(i + 2) and self.glued(i + 2)
-            if (self.is_number(following) or thread) and not number.unit:
+            bare = not number.unit or number.text.replace("/", "").isdigit()  # 6, or 1/4 without a mark
+            if (self.is_number(following) or thread) and bare:
                 return None
         following = i + 2 if self.low[i + 1] in {"=", ":"} else i + 1
         unlabelled = self._is_size(following) and not self._suffix_only(following)
