@@ -7,7 +7,7 @@ from flask import Blueprint
 from reference.families import all_families
 from reference.families.base import Family
 from schemas.families import FAMILIES_QUERY, FAMILY_LIST
-from service.api.render import Layout, Row, Wire
+from service.api.render import Dress, Layout, Row, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
 from service.reading.assemble import order_text
 
@@ -29,6 +29,11 @@ LAYOUT = Layout(
     _rows,
     lambda reply: "\n".join(family["family"] for family in reply["families"]),
     single=False,
+    dress=Dress(
+        main=("family", "size_names", "standards", "order_text", "examples"),
+        codes=frozenset({"order_text"}),
+        links={"family": lambda reply, row: f"/v1/reference/{row['table']}.html" if row["table"] else None},
+    ),
 )
 
 

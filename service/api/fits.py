@@ -12,6 +12,8 @@ from service.api import wire
 from service.api.render import Layout, Row, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
 from service.errors import BadValue
+from service.pages.figures import fits_page
+from service.pages.illustrations import of_fit
 
 blueprint = Blueprint("fits", __name__)
 
@@ -46,7 +48,9 @@ def _row(reply: Wire) -> Row:
     ]
 
 
-LAYOUT = Layout("fit", COLUMNS, lambda reply: [_row(reply)], lambda reply: str(reply["kind"]))
+LAYOUT = Layout(
+    "fit", COLUMNS, lambda reply: [_row(reply)], lambda reply: str(reply["kind"]), page=fits_page, picture=of_fit
+)
 
 
 @resource(
@@ -57,6 +61,7 @@ LAYOUT = Layout("fit", COLUMNS, lambda reply: [_row(reply)], lambda reply: str(r
         FITS_QUERY,
         PAIR,
         LAYOUT,
+        forms=("json", "csv", "xml", "html", "word", "svg"),
         description="ISO 286 at one nominal size. The plain word is the kind of fit.",
     ),
 )

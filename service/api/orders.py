@@ -1,6 +1,6 @@
 """``/v1/orders/check``: is the order ready, and if not, why not?"""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from typing import Any
@@ -18,7 +18,7 @@ from service.api.query import load, parse_query, unknown_field
 from service.api.receipts import refused
 from service.api.render import Layout, Row, Wire, render
 from service.api.reports import REPORTS, Case, advice
-from service.api.resource import Headers, Resource, posted, register, respond, with_reference
+from service.api.resource import Headers, Resource, here, posted, register, respond, with_reference
 from service.cells import cell_text, fused
 from service.config import Settings
 from service.errors import BadValue, MissingField, NothingToCheck, TooLarge
@@ -36,6 +36,8 @@ from service.orders.model import (
     Share,
     Supply,
 )
+from service.pages.illustrations import of_order
+from service.pages.orders import order_page
 from service.verdict.model import CheckError
 
 blueprint = Blueprint("orders", __name__)
@@ -72,11 +74,21 @@ def _given() -> tuple[Wire, list[str]]:
     content_type = request.environ.get("CONTENT_TYPE", "")
     if not content_type.lower().startswith("multipart/form-data"):
         return posted(ORDER), []
+    given, notes = given_by(sent())
+    if "needs" not in given:
+        raise MissingField("needs is missing", field="needs", accepted="a sheet of needs", example="needs=@needs.csv")
+    return given, notes
+
+
+def sent() -> list[tuple[str, bytes | str]]:
+    """Return the parts of an upload: files, then fields; a browser also sends those that nobody filled in.
+
+    Raises:
+        TooLarge: it is over the limit of a body.
+    """
     settings: Settings = current_app.extensions["kitproof.settings"]
     limit = settings.body_limit
     request.max_content_length = request.max_form_memory_size = limit
-    notes: list[str] = []
-    given: Wire = {}
     too_large = TooLarge(
         f"an upload has at most {limit} bytes",
         field="body",
@@ -91,13 +103,28 @@ def _given() -> tuple[Wire, list[str]]:
     except RequestEntityTooLarge:
         request.max_content_length = None
         raise too_large from None
+    parts: list[tuple[str, bytes | str]] = []
     for name, upload in files:
         with upload.stream as stream:
-            given[_once(name, given, SHEETS)] = _decoded(stream.read(), name, notes)
-    for name, value in form:
-        given[_once(name, given, ORDER_FIELDS)] = _form_value(name, value)
-    if "needs" not in given:
-        raise MissingField("needs is missing", field="needs", accepted="a sheet of needs", example="needs=@needs.csv")
+            data = stream.read()
+        if data or upload.filename:
+            parts.append((name, data))
+    return [*parts, *((name, value) for name, value in form if value.strip())]
+
+
+def given_by(parts: Iterable[tuple[str, bytes | str]]) -> tuple[Wire, list[str]]:
+    """Return the fields of an order that the parts of an upload give, and notes on how they were read.
+
+    Raises:
+        RequestError: a part is not known, stands there twice, or holds what is no text.
+    """
+    notes: list[str] = []
+    given: Wire = {}
+    for name, part in parts:
+        if isinstance(part, bytes):
+            given[_once(name, given, SHEETS)] = decoded(part, name, notes)
+        else:
+            given[_once(name, given, ORDER_FIELDS)] = _form_value(name, part)
     return given, notes
 
 
@@ -109,7 +136,7 @@ def _once(name: str, given: Wire, known: tuple[str, ...]) -> str:
     return name
 
 
-def _decoded(data: bytes, name: str, notes: list[str]) -> str:
+def decoded(data: bytes, name: str, notes: list[str]) -> str:
     """Return the text of a sheet: UTF-8, UTF-16 by its mark, else as Excel saves CSV on Windows, which is noted."""
     encoding = "utf-16" if data[:2] in (b"\xff\xfe", b"\xfe\xff") else "utf-8"
     try:
@@ -422,7 +449,7 @@ def cases_of(reply: Wire) -> Iterator[Case]:
 
 _NEED_CELLS = ("id", "state", "text", "order_text", "required", "covered", "in_doubt", "short")
 
-LAYOUT = Layout("order", COLUMNS, rows_of, word_of, single=False, cases=cases_of)
+LAYOUT = Layout("order", COLUMNS, rows_of, word_of, single=False, cases=cases_of, page=order_page, picture=of_order)
 
 CHECKED = Resource(
     "/v1/orders/check",
@@ -430,7 +457,7 @@ CHECKED = Resource(
     ORDER_QUERY,
     ORDER_CHECK,
     LAYOUT,
-    forms=("json", "csv", "xml", "html", "word", *REPORTS),
+    forms=("json", "csv", "xml", "html", "word", "svg", *REPORTS),
     method="POST",
     body=ORDER,
     body_types=("application/json", "multipart/form-data"),
@@ -443,12 +470,12 @@ CHECKED = Resource(
 )
 
 
-def check_order(suffix: str | None = None) -> Response:
-    """Check an order that is sent along."""
-    query = load(ORDER_QUERY, parse_query(request.environ.get("QUERY_STRING", "")))
-    accept = request.environ.get("HTTP_ACCEPT", "")
-    seen = look(choose(suffix, query.get("format"), accept, CHECKED.forms), query)
-    given, notes = _given()
+def proofed(given: Wire, notes: list[str]) -> OrderCheck:
+    """Return the answer to an order that is given.
+
+    Raises:
+        RequestError: it has no need, or something of it is not understood.
+    """
     if given["needs"] in ([], None, ""):
         raise NothingToCheck(
             "an order without a need is never ready",
@@ -458,9 +485,19 @@ def check_order(suffix: str | None = None) -> Response:
         )
     try:
         order = parse_order(given, datetime.now(UTC).date(), fused)
-        found = check(replace(order, assumed=(*notes, *order.assumed)))
+        return check(replace(order, assumed=(*notes, *order.assumed)))
     except CheckError as error:
         raise refused(error) from None
+
+
+def check_order(suffix: str | None = None) -> Response:
+    """Check an order that is sent along."""
+    query = load(ORDER_QUERY, parse_query(request.environ.get("QUERY_STRING", "")))
+    accept = request.environ.get("HTTP_ACCEPT", "")
+    form = choose(suffix, query.get("format"), accept, CHECKED.forms)
+    seen = look(form, query, here=here(CHECKED, suffix))
+    given, notes = _given()
+    found = proofed(given, notes)
     units = query.get("units", "mm")
     reply = with_reference(reply_of(found, units), units)
     status = 409 if query.get("gate") and not found.ready else 200

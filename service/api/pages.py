@@ -1,17 +1,45 @@
-"""The first page, and the documentation as one plain page without anything from outside."""
+"""The pages that are no resource: the first page, forms of an order, the sheet for the bench, the documentation.
 
-from collections.abc import Sequence
+What is entered in a form is answered by the same functions as a request of a program; what is wrong with it is said
+above the form, which keeps what was entered.
+"""
+
+import csv
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import fields
 from functools import cache
-from html import escape
+from io import BytesIO
 from typing import Any
+from urllib.parse import urlencode
 
-from flask import Blueprint, Flask, Response, current_app
+from flask import Blueprint, Flask, Response, current_app, request
+from marshmallow import Schema
 
-from service.api.formats import SUFFIXES
+from reference import tables
+from schemas.reading import LINE_READING, LONGEST_LINE
+from schemas.verdict import CHECK
+from service.api import orders, reading, verdict, wire
+from service.api.body import csv_rows
+from service.api.formats import SUFFIXES, Here, Look
 from service.api.openapi import resources, shown_path, specification
-from service.api.render import page_head
-from service.api.resource import Resource, respond
-from service.errors import EVERY
+from service.api.render import render, rows_html, stream
+from service.api.resource import Resource, respond, with_reference
+from service.api.trace import request_id
+from service.cells import fused
+from service.config import PREFIX, Settings
+from service.errors import EVERY, BadValue, MissingField, NothingToCheck, RequestError
+from service.orders.model import LineResult, OrderCheck
+from service.pages import home
+from service.pages import orders as order_pages
+from service.pages.site import page
+from service.reading import read
+from service.receipts.bench import ToMeasure, tells_apart, to_measure
+from service.receipts.check import check as check_receipt
+from service.receipts.intake import parse_receipt
+from service.verdict.judge import judge
+from service.verdict.kinds import BY_FIELD, KINDS
+from service.verdict.mates import FIELDS, parse_check
+from service.verdict.model import CheckError
 
 blueprint = Blueprint("pages", __name__)
 
@@ -19,92 +47,339 @@ SUMMARY = (
     "Proof-reads orders of small machine parts: what would really arrive for this line, does it go with its mate in "
     "the design, and what should stand on the order instead?"
 )
-CAUTION = (
-    "Figures for tightening, pressing, heating and load are guidance for light machinery; the part maker's data, local "
-    "codes and a qualified person come first."
-)
-LINKS = {
-    "documentation": "/docs",
-    "description for programs": "/openapi.json",
-    "what a line means": "/v1/reading?line=M5+dowel+pin",
-    "does it fit": "/v1/verdict?line=M5+dowel+pin&bore=5+H7&fit=location",
-    "limits and clearance": "/v1/fits?size=25&hole=H8&shaft=f7",
-    "tables and their sources": "/v1/reference",
-}
+
+HTML = "text/html; charset=utf-8"
+_SEPARATORS = ",;\t|"
+_MOST_BOXES = 7
+
+
+def _page(text: str, status: int = 200) -> Response:
+    return respond(text.encode(), HTML, status)
+
+
+# --- one line, or many -----------------------------------------------------------------------------------------------
+
+
+@cache
+def _kinds() -> list[tuple[str, str, str]]:
+    meanings = {kind.field: CHECK.fields[kind.field].metadata["description"] for kind in KINDS}
+    return [(kind.field, meanings[kind.field], kind.example) for kind in KINDS]
+
+
+@cache
+def _examples() -> list[home.Example]:
+    found = []
+    for row in home.example_rows():
+        asked = {"line": row["line"], row["kind"]: row["mate"], **({"fit": row["fit"]} if row["fit"] else {})}
+        word = judge(parse_check(asked)).verdict
+        mate = f"{row['kind']} {row['mate']}" + (f", {row['fit']}" if row["fit"] else "")
+        found.append(home.Example(row["line"], mate, row["what"], word, f"/v1/verdict.html?{urlencode(asked)}"))
+    return found
+
+
+def _first_page(given: Mapping[str, str], error: RequestError | None = None) -> Response:
+    problem = None if error is None else error.body(request_id())
+    return _page(home.first_page(_kinds(), _examples(), given, problem), 200 if error is None else error.status)
 
 
 @blueprint.get("/")
 def first_page() -> Response:
-    """Show what this is and where to go."""
-    links = "".join(f'<li><a href="{escape(address)}">{escape(name)}</a></li>' for name, address in LINKS.items())
-    body = f"<h1>Kitproof</h1><p>{escape(SUMMARY)}</p><ul>{links}</ul><p>{escape(CAUTION)}</p></body></html>"
-    return respond((page_head("proof-reads orders of parts") + body).encode(), "text/html; charset=utf-8")
+    """Show what this is, and the forms to begin with."""
+    return _first_page(request.args)
+
+
+@blueprint.get("/proof")
+def proof() -> Response:
+    """Proof one line that was entered; without a mate, say what would arrive."""
+    given = {name: request.args.get(name, "").strip() for name in home.FIELDS}
+    units = request.args.get("units", "mm")
+    try:
+        if not given["line"]:
+            raise MissingField("the line is empty", field="line", accepted="a purchase line", example="M5 dowel pin")
+        if not given["mate"]:
+            return _one("/v1/reading", {"line": given["line"]}, units)
+        if given["kind"] not in BY_FIELD:
+            kinds = ", ".join(BY_FIELD)
+            raise BadValue("no such mate", field="kind", value=given["kind"], accepted=kinds, example="bore")
+        asked = {"line": given["line"], given["kind"]: given["mate"], "fit": given["fit"]}
+        return _one("/v1/verdict", {name: value for name, value in asked.items() if value}, units)
+    except RequestError as error:
+        return _first_page(given, error)
+
+
+def _one(path: str, asked: Mapping[str, str], units: str) -> Response:
+    """Return the page of a reading or a verdict, as its own address has it."""
+    described = next(one for one in resources(_app()) if one.path == path and one.method == "GET")
+    query = urlencode({**asked, **({"units": "in"} if units == "in" else {})})
+    units = "in" if units == "in" else "mm"
+    if path == "/v1/reading":
+        reply = wire.line_reading(reading_of(asked["line"]), units)
+    else:
+        reply = wire.verdict(judge(verdict.load_check(asked)), units)
+    seen = Look("html", here=Here(described.summary, "", path, query, described.forms))
+    return _page(render(with_reference(reply, units), seen, described.layout, described.reply).decode())
+
+
+def reading_of(line: str) -> Any:
+    """Return the readings of one line of a form.
+
+    Raises:
+        BadValue: it is too long, or holds what no line does.
+    """
+    if len(line) > LONGEST_LINE or not line.isprintable():
+        raise BadValue(
+            "the line is not read",
+            field="line",
+            value=line,
+            accepted=f"1 to {LONGEST_LINE} characters of plain text",
+            example="M5 dowel pin",
+        )
+    return read(line)
+
+
+@blueprint.post("/proof")
+def proof_many() -> Response:
+    """Proof lines that were pasted or uploaded: checks, where a heading names them, else what would arrive for each."""
+    text = ""
+    try:
+        text = _text_of(orders.sent(), "lines")
+        settings: Settings = current_app.extensions["kitproof.settings"]
+        if _has_heading(text):
+            here = Here("Many lines", "Each line against its mate. Open one to see why.")
+            rows = csv_rows(BytesIO(text.encode()), settings.row_limit, FIELDS)
+            return verdict.batch(rows, {}, Look("html", here=here), settings)
+        here = Here("Many lines", "What would arrive for each. Open one to see why, or to say what it goes with.")
+        lines = [reading_of(fused(line.strip())) for line in text.splitlines() if line.strip()]
+        replies = [[with_reference(wire.line_reading(one, "mm"), "mm")] for one in lines]
+        body = b"".join(stream(replies, Look("html", here=here), reading.LAYOUT, LINE_READING))
+        return respond(body, HTML)
+    except RequestError as error:
+        return _first_page({"lines": text}, error)
+
+
+def _text_of(parts: list[tuple[str, bytes | str]], name: str) -> str:
+    """Return the one part of a form that is wanted, as text.
+
+    Raises:
+        RequestError: it is missing, there twice, or among others.
+    """
+    found = [part for key, part in parts if key == name]
+    if len(found) != 1:
+        raise NothingToCheck(
+            "there is no line" if not found else "both lines and a file are given",
+            field=name,
+            accepted="lines, or a file with lines",
+            example="M5 dowel pin",
+        )
+    return found[0] if isinstance(found[0], str) else orders.decoded(found[0], name, [])
+
+
+def _has_heading(text: str) -> bool:
+    """Tell whether the first row names fields of a check, the line among them."""
+    first = next((line for line in text.removeprefix("\ufeff").splitlines() if line.strip()), "")
+    separator = max(_SEPARATORS, key=first.count)
+    names = {cell.strip().lower() for cell in next(csv.reader([first], delimiter=separator), [])} - {""}
+    return "line" in names and names <= set(FIELDS)
+
+
+# --- an order --------------------------------------------------------------------------------------------------------
+
+
+def _as_text(parts: list[tuple[str, bytes | str]]) -> dict[str, str]:
+    """Return what was entered in the form of an order, files as their text, so that it can be sent again."""
+    return {name: part if isinstance(part, str) else orders.decoded(part, name, []) for name, part in parts}
+
+
+def _proofed_form(show: Callable[[OrderCheck, Mapping[str, str]], Response]) -> Response:
+    """Proof the order of a form and show it; or show the form again with what is wrong."""
+    parts: list[tuple[str, bytes | str]] = []
+    try:
+        parts = [part for part in orders.sent() if not part[0].startswith(("measured.", "instrument."))]
+        given, notes = orders.given_by(parts)
+        if "needs" not in given:
+            raise MissingField(
+                "the sheet of needs is empty", field="needs", accepted="at least one need", example=_NEEDS
+            )
+        return show(orders.proofed(given, notes), _as_text(parts))
+    except RequestError as error:
+        return _page(order_pages.order_form(_as_text(parts), error.body(request_id())), error.status)
+
+
+_NEEDS = "id,quantity,bore,fit and below it N1,6,5 H7,location"
+
+
+@blueprint.get("/order")
+def order_form() -> Response:
+    """Show the form of an order, empty or filled with that of the river sampler."""
+    given = order_pages.sampler() if request.args.get("example") == "sampler" else {}
+    return _page(order_pages.order_form(given))
+
+
+@blueprint.post("/order/edit")
+def edit_order() -> Response:
+    """Show the form of an order with what was entered before."""
+    try:
+        return _page(order_pages.order_form(_as_text(orders.sent())))
+    except RequestError as error:
+        return _page(order_pages.order_form({}, error.body(request_id())), error.status)
+
+
+@blueprint.post("/order")
+def proof_order() -> Response:
+    """Proof an order that was entered."""
+
+    def show(found: OrderCheck, kept: Mapping[str, str]) -> Response:
+        reply = with_reference(orders.reply_of(found, "mm"), "mm")
+        table = b"".join(rows_html([[reply]], orders.LAYOUT)).decode()
+        return _page(order_pages.order_page({**reply, "asked": kept}, table, "", []))
+
+    return _proofed_form(show)
+
+
+# --- the bench -------------------------------------------------------------------------------------------------------
+
+
+@blueprint.post("/bench")
+def bench() -> Response:
+    """Show what to measure on each bag of an order, and what the values that were entered prove."""
+
+    def show(found: OrderCheck, kept: Mapping[str, str]) -> Response:
+        bags = [_bag(result, found) for result in found.lines]
+        entered = any(one["value"] for bag in bags for one in bag["measures"])
+        return _page(order_pages.bench_page(bags, kept, _instruments(), entered))
+
+    return _proofed_form(show)
+
+
+@cache
+def _instruments() -> tuple[str, ...]:
+    return tuple(dict.fromkeys(row.text("instrument") for row in tables.load("instruments")))
+
+
+def _bag(result: LineResult, found: OrderCheck) -> dict[str, Any]:
+    supply = result.supply
+    covered = [share.need for cover in found.needs for share in cover.shares if share.supply == supply.id]
+    wanted = {need.id: need for need in found.order.needs}
+    serves = [wanted[name] for name in dict.fromkeys((*covered, *supply.serves)) if name in wanted]
+    checks = [need.asks for need in serves if need.asks is not None]
+    first = next((one for _, one in result.judgements if one.word == result.word), None)
+    return {
+        "id": supply.id,
+        "line": supply.line,
+        "said": supply.said,
+        "supplier": supply.supplier,
+        "needs": [need.name for need in serves],
+        "verdict": result.word,
+        "order_text": first.order_text if first else "",
+        "apart": tells_apart(supply.line),
+        "measures": [
+            _measure(f"{supply.id}.{place}", one, min(supply.amount.number, _MOST_BOXES))
+            for place, one in enumerate(to_measure(supply.line, checks), start=1)
+        ],
+    }
+
+
+def _measure(name: str, one: ToMeasure, boxes: int) -> dict[str, Any]:
+    """Return what to measure with the values entered for it, and what they prove."""
+    value = request.form.get(f"measured.{name}", "").strip()
+    chosen = request.form.get(f"instrument.{name}", one.instrument)
+    shown: dict[str, Any] = {
+        **one._asdict(),
+        "name": name,
+        "boxes": boxes,
+        "value": value,
+        "chosen": chosen,
+        "problem": "",
+        "decision": "",
+        "advice": "",
+        "sample": "",
+        "text": "",
+    }
+    if not value:
+        return shown
+    given = {
+        "limits": {"lower": str(one.lower), "upper": str(one.upper)},
+        "measured": value,
+        "instrument": chosen,
+        "dimension": one.dimension,
+    }
+    try:
+        proved = check_receipt(parse_receipt(given))
+    except CheckError as error:
+        return {**shown, "problem": str(error)}
+    sample = proved.sample.text if proved.sample else ""
+    return {**shown, "decision": proved.outcome.decision, "text": proved.outcome.text, "advice": proved.advice} | {
+        "sample": sample
+    }
+
+
+# --- the documentation -----------------------------------------------------------------------------------------------
 
 
 @blueprint.get("/docs")
 def docs() -> Response:
     """Show the documentation."""
-    return respond(_docs(current_app._get_current_object()), "text/html; charset=utf-8")  # type: ignore[attr-defined]
+    return _page(_docs(_app()))
+
+
+def _app() -> Flask:
+    return current_app._get_current_object()  # type: ignore[attr-defined, no-any-return]
 
 
 @cache
-def _docs(app: Flask) -> bytes:
+def _docs(app: Flask) -> str:
     spec = specification(app)
-    parts = [page_head("API"), f"<h1>Kitproof API</h1><p>{escape(SUMMARY)}</p><p>{escape(CAUTION)}</p>"]
-    suffixes = ", ".join(f".{suffix}" for suffix in SUFFIXES)
-    parts.append(
-        "<p>The same description for programs: <a href='/openapi.json'>/openapi.json</a>. The form of a reply is "
-        f"chosen by a suffix of the path ({suffixes}), by <code>format=</code>, or by "
-        "Accept. Every reply carries X-Request-Id and X-Reference-Fingerprint.</p>"
-    )
-    for one in resources(app):
-        shown = shown_path(one)
-        operation = spec["paths"][shown][one.method.lower()]
-        parts.append(_operation(shown, one, operation))
-    parts.append("<h2 id='replies'>Objects</h2>")
-    parts += [_schema(name, schema) for name, schema in spec["components"]["schemas"].items()]
-    parts.append(_errors())
-    parts.append("</body></html>")
-    return "".join(parts).encode()
-
-
-def _operation(path: str, one: Resource, operation: dict[str, Any]) -> str:
-    rows = [
-        (
-            parameter["name"] + (" (required)" if parameter.get("required") else ""),
-            parameter["description"],
-            str(parameter["example"]),
-        )
-        for parameter in operation["parameters"]
-    ]
-    body = f"<p>Body: {escape(', '.join(one.body_types))}.</p>" if one.body_types else ""
-    reply = type(one.reply).__name__
-    fields = _table(("field", "meaning", "example"), rows)
-    return (
-        f"<h2>{one.method} {escape(path)}</h2><p>{escape(one.summary)}. {escape(one.description)}</p>{body}"
-        f"<p>Reply: <a href='#{reply}'>{reply}</a>, as {', '.join(one.forms)}.</p>{fields}"
+    return page(
+        "docs.html",
+        title="Documentation",
+        here="/docs",
+        summary=SUMMARY,
+        suffixes=", ".join(f".{suffix}" for suffix in SUFFIXES),
+        operations=[_operation(one, spec["paths"][shown_path(one)][one.method.lower()]) for one in resources(app)],
+        objects=[
+            {"name": name, "rows": list(_properties(schema))} for name, schema in spec["components"]["schemas"].items()
+        ],
+        settings=list(_settings()),
+        errors=[
+            {"code": kind.code, "status": kind.status, "title": kind.title, "meaning": (kind.__doc__ or "").strip()}
+            for kind in EVERY
+        ],
     )
 
 
-def _schema(name: str, schema: dict[str, Any]) -> str:
-    rows = [
-        (field, str(about.get("description", "")), ", ".join(str(example) for example in about.get("examples", ())))
-        for field, about in schema.get("properties", {}).items()
-    ]
-    return f"<h3 id='{name}'>{name}</h3>{_table(('field', 'meaning', 'example'), rows)}"
+def _operation(one: Resource, operation: Mapping[str, Any]) -> dict[str, Any]:
+    return {
+        "id": operation["operationId"],
+        "method": one.method,
+        "path": shown_path(one),
+        "summary": one.summary,
+        "description": one.description,
+        "body_types": one.body_types,
+        "body": _name(one.body),
+        "reply": _name(one.reply),
+        "forms": one.forms,
+        "rows": [
+            (
+                parameter["name"] + (" (required)" if parameter.get("required") else ""),
+                parameter["description"],
+                str(parameter["example"]),
+            )
+            for parameter in operation["parameters"]
+        ],
+    }
 
 
-def _errors() -> str:
-    rows = "".join(
-        f"<tr id='{kind.code}'><td>{kind.status}</td><td>{kind.code}</td><td>{escape(kind.title)}</td>"
-        f"<td>{escape((kind.__doc__ or '').strip())}</td></tr>"
-        for kind in EVERY
-    )
-    head = "<tr><th>status</th><th>code</th><th>title</th><th>meaning</th></tr>"
-    return f"<h2 id='errors'>Errors</h2><table>{head}{rows}</table>"
+def _name(schema: Schema | None) -> str:
+    return "" if schema is None else type(schema).__name__
 
 
-def _table(heads: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> str:
-    head = "".join(f"<th>{escape(name)}</th>" for name in heads)
-    body = "".join("<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>" for row in rows)
-    return f"<table><tr>{head}</tr>{body}</table>"
+def _properties(schema: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
+    for field, about in schema.get("properties", {}).items():
+        yield field, str(about.get("description", "")), ", ".join(str(example) for example in about.get("examples", ()))
+
+
+def _settings() -> Iterator[tuple[str, str, str]]:
+    """Return every setting: its variable, its meaning, and its value where none is set and it is the same anywhere."""
+    for item in fields(Settings):
+        default = item.default if isinstance(item.default, int | str) else ""
+        yield PREFIX + item.name.upper(), item.metadata["meaning"], str(default)

@@ -1,6 +1,7 @@
 """``/v1/reading``: what would really arrive for this line?"""
 
 from collections.abc import Iterator
+from urllib.parse import urlencode
 
 from flask import Blueprint
 
@@ -36,9 +37,10 @@ COLUMNS = (
 
 
 DRESS = Dress(
-    main=("state", "line", "family", "size_names", "dimensions", "order_text", "question", "reason"),
+    main=("state", "line", "family", "dimensions", "order_text", "reason"),
     signs=frozenset({"state"}),
     codes=frozenset({"order_text"}),
+    links={"line": lambda reply, row: f"/v1/reading.html?{urlencode({'line': reply['line']})}"},
 )
 
 

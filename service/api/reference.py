@@ -9,7 +9,7 @@ from reference import tables
 from schemas.options import OPTIONS
 from schemas.tables import TABLE, TABLE_LIST, TABLE_QUERY, TABLES_QUERY
 from service.api.query import unknown_field
-from service.api.render import Layout, Row, Wire
+from service.api.render import Dress, Layout, Row, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
 from service.errors import NotFound
 
@@ -29,17 +29,26 @@ LIST_LAYOUT = Layout(
     _list_rows,
     lambda reply: "\n".join(head["name"] for head in reply["tables"]),
     single=False,
+    dress=Dress(
+        main=("name", "title", "standard", "count"),
+        links={"name": lambda reply, row: f"/v1/reference/{row['name']}.html"},
+    ),
 )
 
 
-def table_layout(columns: tuple[str, ...]) -> Layout:
-    """Return the layout of one table: its own columns."""
+def table_layout(
+    columns: tuple[str, ...], title: str = "", text: str = "", meanings: Mapping[str, str] | None = None
+) -> Layout:
+    """Return the layout of one table: its own columns, and what a page says of it."""
     return Layout(
         "table",
         columns,
         lambda reply: ([row[column] for column in columns] for row in reply["rows"]),
         lambda reply: str(len(reply["rows"])),
         single=False,
+        title=title,
+        text=text,
+        meanings=meanings,
     )
 
 
@@ -94,7 +103,7 @@ def reference_table(query: Wire, table: str) -> Answer:
         if name not in columns:
             raise unknown_field(name, columns)
     meanings = found.about.get("columns", {})
-    reply = {
+    reply: Wire = {
         **_head(found),
         "columns": {
             name: str(meanings.get(name, name.replace("_", " "))) if isinstance(meanings, Mapping) else name
@@ -102,7 +111,11 @@ def reference_table(query: Wire, table: str) -> Answer:
         },
         "rows": [dict(row.cells) for row in found if all(_matches(row.text(name), wanted[name]) for name in wanted)],
     }
-    return Answer(with_reference(reply), layout=table_layout(columns))
+    text = ". ".join(part for part in (str(reply["standard"]), str(reply["note"]).rstrip("."), _FILTER) if part)
+    return Answer(with_reference(reply), layout=table_layout(columns, str(reply["title"]), text, reply["columns"]))
+
+
+_FILTER = "Add a column and a value to the address, such as ?size=5, to see only those rows"
 
 
 def _table(name: str) -> tables.Table:

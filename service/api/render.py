@@ -51,7 +51,7 @@ class Layout:
     ``single`` says that a reply is one row by nature: XML then puts its cells straight under the root. ``cases`` tells
     what a reply is in a report, where there are reports of it. ``page`` makes the page of one reply for people, from
     the reply, its rows, the query and the addresses of its other forms; without it a page shows the rows, as ``dress``
-    says. ``picture`` draws a reply.
+    says, under ``title``, ``text`` and what the columns mean. ``picture`` draws a reply.
     """
 
     name: str
@@ -63,6 +63,9 @@ class Layout:
     page: Callable[[Wire, str, str, list[tuple[str, str]]], str] | None = None
     picture: Callable[[Wire], str] | None = None
     dress: Dress = PLAIN
+    title: str = ""
+    text: str = ""
+    meanings: Mapping[str, str] | None = None
 
     def picked(self, name: str, path: Path, decimal: str) -> "Layout":
         """Return the layout of one field of the reply."""
@@ -166,14 +169,13 @@ def html_pieces(blocks: Blocks, look: Look, layout: Layout, batch: bool) -> Iter
                 table = b"".join(rows_html([[reply]], layout)).decode()
                 yield layout.page(reply, table, look.here.query, look.here.others()).encode()
     else:
-        title = look.here.title or layout.name
-        more = bool(layout.dress.main)
         before, after = around(
             "table.html",
-            title=title,
-            text=look.here.text,
+            title=layout.title or look.here.title or layout.name,
+            text=layout.text if layout.title else look.here.text,
+            meanings=layout.meanings or {},
             forms=look.here.others(),
-            more=more,
+            more=bool(layout.dress.main),
             here=f"{look.here.path}.html",
         )
         yield before.encode()

@@ -20,6 +20,7 @@ from service.api.render import Layout, Row, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
 from service.cells import cell_text
 from service.errors import BadValue
+from service.pages.figures import tightening_page
 from service.strength.engagement import Engagement
 from service.strength.screws import CARRIAGE, PartLimit, Tightening, tighten
 from service.verdict.diameters import length
@@ -261,7 +262,11 @@ def _row(reply: Wire) -> Row:
 
 
 LAYOUT = Layout(
-    "tightening", COLUMNS, lambda reply: [_row(reply)], lambda reply: cell_text(reply["torque"]["recommended"])
+    "tightening",
+    COLUMNS,
+    lambda reply: [_row(reply)],
+    lambda reply: cell_text(reply["torque"]["recommended"]),
+    page=tightening_page,
 )
 
 DESCRIPTION = (

@@ -299,7 +299,7 @@ def several(suffix: str | None = None) -> Response:
         )
     form = choose(suffix, query.get("format"), request.environ.get("HTTP_ACCEPT", ""), SEVERAL.forms)
     seen = look(form, query, here=here(SEVERAL, suffix))
-    return _batch(rows, query, seen, current_app.extensions["kitproof.settings"])
+    return batch(rows, query, seen, current_app.extensions["kitproof.settings"])
 
 
 def _checks(pairs: list[tuple[str, str]]) -> tuple[Wire, list[str], list[Row]]:
@@ -340,9 +340,9 @@ def verdicts(suffix: str | None = None) -> Response:
     settings: Settings = current_app.extensions["kitproof.settings"]
     body: Any = request.stream
     if kind == "csv":
-        return _batch(csv_rows(body, settings.row_limit, FIELDS), query, seen, settings)
+        return batch(csv_rows(body, settings.row_limit, FIELDS), query, seen, settings)
     if kind == "ndjson":
-        return _batch(ndjson_rows(body, settings.row_limit), query, seen, settings)
+        return batch(ndjson_rows(body, settings.row_limit), query, seen, settings)
     given = read_json(body, settings.body_limit, request.content_length)
     if not isinstance(given, list):
         reply = _reply(given, query.get("units", "mm"))
@@ -356,10 +356,10 @@ def verdicts(suffix: str | None = None) -> Response:
             accepted=f"up to {settings.checks_limit} checks; CSV and NDJSON have no limit",
             example="application/x-ndjson",
         )
-    return _batch(enumerate(given, start=1), query, seen, settings)
+    return batch(enumerate(given, start=1), query, seen, settings)
 
 
-def _batch(rows: Iterable[Row], query: Wire, seen: Look, settings: Settings) -> Response:
+def batch(rows: Iterable[Row], query: Wire, seen: Look, settings: Settings) -> Response:
     """Return the replies to all checks, once all are read, so that a client which sends everything first is served."""
     tally = Tally()
     asked = seen.form == "html" and not seen.inline

@@ -187,15 +187,21 @@ def _needed(mate: Mate, fit: object, lead: str) -> tuple[Decimal, Decimal, str]:
     if fit is None:
         raise CheckError(f"{lead}fit", None, "the fit: slip, location, press, a class pair or a window", "location")
     wanted: FitWanted = parse_fit(fit, mate)
+    lower, upper, said = needed_by(mate, wanted)
+    if lower > upper:
+        width = mate.diameter.width
+        raise CheckError(f"{lead}fit", fit, f"a window wider than the tolerance of the mate ({width} mm)", "slip")
+    return lower, upper, said
+
+
+def needed_by(mate: BoreMate | ShaftMate, wanted: FitWanted) -> tuple[Decimal, Decimal, str]:
+    """Return which sizes go with every mate within its limits, and why; none does where the first is the larger."""
     size = mate.diameter
     if isinstance(mate, BoreMate):
         lower, upper = size.high - wanted.window.upper, size.low - wanted.window.lower
     else:
         lower, upper = size.high + wanted.window.lower, size.low + wanted.window.upper
-    said = f"goes with every {mate.text} as {wanted.wanted} ({wanted.from_text})"
-    if lower > upper:
-        raise CheckError(f"{lead}fit", fit, f"a window wider than the tolerance of the mate ({size.width} mm)", "slip")
-    return lower, upper, said
+    return lower, upper, f"goes with every {mate.text} as {wanted.wanted} ({wanted.from_text})"
 
 
 def _ordered(ordered: LineReading, dimension: str | None, lead: str) -> tuple[Decimal | None, Decimal | None, str]:

@@ -31,6 +31,6 @@ def test_the_documentation_names_every_resource_object_and_error(app: Flask, cli
     for one in resources(app):
         assert f"{one.method} {shown_path(one)}" in page
     for kind in EVERY:
-        assert f"id='{kind.code}'" in page
-    for anchor in re.findall(r"href='#(\w+)'", page):
-        assert f"id='{anchor}'" in page
+        assert f'id="{kind.code}"' in page
+    for anchor in re.findall(r'href="#(\w+)"', page):
+        assert f'id="{anchor}"' in page

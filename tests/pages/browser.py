@@ -138,6 +138,18 @@ class Browser:
         """Click an element."""
         self._ask("POST", f"{self._session}/element/{self.find(selector)}/click", {})
 
+    def submit(self, selector: str) -> None:
+        """Click what sends a form, and wait for the page that answers."""
+        self.run("document.documentElement.dataset.before = ''")
+        self.click(selector)
+        end = time.monotonic() + _STARTED
+        while time.monotonic() < end:
+            with contextlib.suppress(Fault):
+                if self.run("return !('before' in document.documentElement.dataset) && document.readyState == 'complete'"):
+                    return
+            time.sleep(0.02)
+        raise Fault("the form was not answered")
+
     def type(self, selector: str, text: str) -> None:
         """Type into an element; into a file field, the path of the file."""
         self._ask("POST", f"{self._session}/element/{self.find(selector)}/value", {"text": text})

@@ -1,0 +1,152 @@
+"""What to measure on a bag before its parts are used: which dimension, within which limits, and with what.
+
+The limits are those that the design itself asks for; where it asks for none, those of the part by its standard. Several
+meanings of the line are told apart by measuring the dimension in which they differ.
+
+>>> from service.verdict.mates import parse_check
+>>> check = parse_check({"line": "M5 dowel pin", "bore": "5 H7", "fit": "location"})
+>>> [(one.dimension, str(one.lower), str(one.upper), one.instrument) for one in to_measure(check.line, [check])]
+[('outer_diameter', '5.001', '5.016', 'micrometer')]
+"""
+
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from reference import tables, threads
+from reference.families import by_name
+from reference.quantities import Limits, ThreadSize
+from reference.units import tidy
+from service.reading import read
+from service.reading.model import LineReading, Reading
+from service.receipts.intake import SMALL_HOLE, needed_by
+from service.verdict.clamp import length_tolerance
+from service.verdict.model import BoreMate, Check, ClampMate, ShaftMate, TappedHoleMate
+from service.verdict.roles import BORE_KEY, OWN_HOLE
+
+MOST = 3
+"""Dimensions of one bag that are worth measuring."""
+
+QUARTER = 4
+"""An instrument is enough where its uncertainty is a tolerance divided by this (common practice)."""
+
+_HOLES = frozenset({"bore", "hole_diameter", "slot_width", "groove_width", "internal_thread"})
+
+
+class ToMeasure(NamedTuple):
+    """A dimension to measure [mm]: its limits, where they come from, and the instrument that is enough for it.
+
+    ``zone`` holds the readings that prove a piece with that instrument, None where none can.
+    """
+
+    dimension: str
+    lower: Decimal | None
+    upper: Decimal | None
+    limits_from: str
+    instrument: str
+    uncertainty: Decimal
+    zone: tuple[Decimal, Decimal] | None
+
+
+def to_measure(line: str, wanted: Sequence[Check]) -> tuple[ToMeasure, ...]:
+    """Return what to measure on the parts of a line that are wanted for some mates."""
+    found: dict[tuple[str, Decimal | None, Decimal | None], ToMeasure] = {}
+    reading_of = read(line)
+    for one in [*_by_design(reading_of, wanted), *_by_standard(reading_of, wanted)]:
+        found.setdefault((one.dimension, one.lower, one.upper), one)
+    # Where the design asks for a dimension, what the standard says of the same one is no second requirement.
+    asked = {one.dimension for one in _by_design(reading_of, wanted)}
+    kept = [one for one in found.values() if one.dimension not in asked or "goes with every" in one.limits_from]
+    return tuple(kept[:MOST])
+
+
+def tells_apart(line: str) -> str:
+    """Say which size each meaning of a line would show, empty where the line means one thing."""
+    readings = read(line).readings
+    if len(readings) < 2:
+        return ""
+    said = [f"{one.family}: {text}" for one in readings if (text := _size_of(one))]
+    return "; ".join(said) if len(said) > 1 else ""
+
+
+def _size_of(reading: Reading) -> str:
+    """Return the sizes by which a reading is known in the hand."""
+    sizes = []
+    for name in ("outer_diameter", "bore", "thread", "internal_thread", "across_flats"):
+        size = reading.dimensions.get(name)
+        if isinstance(size, Limits):
+            sizes.append(f"{name.replace('_', ' ')} {tidy(size.nominal)} mm")
+        elif isinstance(size, ThreadSize):
+            sizes.append(f"{name.replace('_', ' ')} {size.designation}")
+    return ", ".join(sizes)
+
+
+def _by_design(line: LineReading, wanted: Sequence[Check]) -> list[ToMeasure]:
+    found = []
+    for check in wanted:
+        mate, fit = check.mate, check.fit
+        families = {reading.family for reading in line.readings}
+        if fit is None or not isinstance(mate, BoreMate | ShaftMate) or families & set(OWN_HOLE):
+            continue
+        lower, upper, said = needed_by(mate, fit)
+        if lower > upper:
+            continue
+        keys = {BORE_KEY.get(family, "outer_diameter") for family in families} or {"outer_diameter"}
+        dimension = "bore" if isinstance(mate, ShaftMate) else keys.pop()
+        found.append(_measured(dimension, tidy(lower), tidy(upper), said))
+    return found
+
+
+def _by_standard(line: LineReading, wanted: Sequence[Check]) -> list[ToMeasure]:
+    if len(line.readings) != 1:
+        return []
+    reading = line.readings[0]
+    said = reading.order_text or reading.family
+    family = by_name().get(reading.family)
+    names = sorted(reading.dimensions, key=lambda name: family is not None and name != family.key)
+    found = []
+    for name in names:
+        if name == "hole_diameter" and reading.family in OWN_HOLE:
+            continue  # that is the hole in the design, nothing in the bag
+        size = reading.dimensions[name]
+        if isinstance(size, Limits) and size.lower is not None and size.upper is not None and size.lower < size.upper:
+            found.append(_measured(name, size.lower, size.upper, f"{name.replace('_', ' ')} of {said}"))
+    screwed = any(isinstance(check.mate, ClampMate | TappedHoleMate) for check in wanted)
+    return [*_screw(reading, said), *found] if screwed else found
+
+
+def _screw(reading: Reading, said: str) -> list[ToMeasure]:
+    """Return what to measure on a screw: the crests of its thread, which tell its size, and its length."""
+    found = []
+    thread, length = reading.dimensions.get("thread"), reading.dimensions.get("length")
+    if isinstance(thread, ThreadSize):
+        try:
+            crests = threads.limits(
+                thread, thread.tolerance_class or ("2A" if thread.system == "unified" else "6g")
+            ).major
+        except threads.ThreadError:
+            crests = Limits(thread.diameter)
+        if crests.lower is not None and crests.upper is not None:
+            found.append(_measured("thread", crests.lower, crests.upper, f"crests of the thread {thread.designation}"))
+    if isinstance(length, Limits):
+        tolerance = length_tolerance(length.nominal)
+        low, high = tidy(length.nominal - tolerance), tidy(length.nominal + tolerance)
+        found.append(_measured("length", low, high, f"length of {said}"))
+    return found
+
+
+def _measured(dimension: str, lower: Decimal, upper: Decimal, said: str) -> ToMeasure:
+    hole = dimension in _HOLES
+    name, uncertainty = _instrument(upper - lower, hole, hole and upper < SMALL_HOLE)
+    zone = (tidy(lower + uncertainty), tidy(upper - uncertainty))
+    return ToMeasure(dimension, lower, upper, said, name, uncertainty, zone if zone[0] <= zone[1] else None)
+
+
+def _instrument(tolerance: Decimal, hole: bool, small: bool) -> tuple[str, Decimal]:
+    """Return the plainest instrument whose uncertainty is a quarter of the tolerance at most, else the finest."""
+    features = ("hole under 10 mm", "hole") if small else ("hole",) if hole else ("outside",)
+    rows = [row for row in tables.load("instruments") if row.text("feature") in features]
+    rows.sort(key=lambda row: row.decimal("uncertainty"), reverse=True)
+    enough = [row for row in rows if row.decimal("uncertainty") * QUARTER <= tolerance]
+    row = enough[0] if enough else rows[-1]
+    return row.text("instrument"), row.decimal("uncertainty")
