@@ -13,7 +13,7 @@ from collections.abc import Mapping, Sequence
 
 from service.orders.copies import variants
 from service.orders.covering import Judged, clashes_of, covers_of, judge_all, lines_of, shares_of
-from service.orders.findings import Again, alike, bought_twice, near_misses, reasons, surplus
+from service.orders.findings import Again, bought_twice, near_misses, reasons, remarks, surplus
 from service.orders.gates import gates
 from service.orders.holdings import Holdings, hold
 from service.orders.model import Cover, Gate, LineResult, Order, OrderCheck
@@ -57,7 +57,7 @@ def check(order: Order) -> OrderCheck:
         schedule=plan,
         gates=gates(order, covers, supplies, holdings.proofs, clashes),
         spares=spares(covers, supplies, _left(judged, lines, covers), again),
-        notes=(*order.assumed, *alike(order), *_overdue(order, holdings)),
+        notes=(*order.assumed, *remarks(order), *_overdue(order, holdings)),
     )
 
 

@@ -304,7 +304,7 @@ def _cause(result: LineResult, need: str, judged: Judged, holdings: Holdings) ->
     return ""
 
 
-def alike(order: Order) -> tuple[str, ...]:
+def remarks(order: Order) -> tuple[str, ...]:
     """Return notes on lines that a buyer should look at: what the line says against its fields, overdue, unread."""
     notes = [f"{supply.id}: {one}" for supply in order.supplies for one in supply.notes]
     for supply in order.supplies:

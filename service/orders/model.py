@@ -243,7 +243,6 @@ class Cover(NamedTuple):
     shares: tuple[Share, ...]
     text: str
     order_text: str
-    replaced: str = ""
 
     @property
     def short(self) -> int:

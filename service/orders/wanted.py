@@ -14,7 +14,7 @@ from reference.words import fold
 from service.orders.model import Judgement, Need, Supply
 from service.reading import read
 from service.reading.habits import read_from
-from service.reading.model import LineReading, Reading
+from service.reading.model import Reading
 from service.verdict.combine import combine, worst
 from service.verdict.judge import judge, judge_line
 from service.verdict.model import Check, Finding, JudgedReading, PresenceMate, VerdictWord, Weight
@@ -274,10 +274,3 @@ def _same(supply: Supply, need: Need, name: str) -> Judgement | None:
     return Judgement(
         "ask", (note(f"{name}-not-stated", "open", f"the {name} is not stated, needed is {wanted}"),), question, ""
     )
-
-
-def part_of(line: LineReading) -> str:
-    """Return what makes two lines the same part: the order text of a clear line, its words otherwise."""
-    if line.state == "clear" and line.readings:
-        return line.readings[0].order_text
-    return " ".join(sorted(_word_set(line.line)))

@@ -7,8 +7,7 @@ import pytest
 
 from service.orders.intake import parse_order
 from service.orders.model import Judgement
-from service.orders.wanted import judge_for, part_of, worse
-from service.reading import read
+from service.orders.wanted import judge_for, worse
 
 TODAY = date(2027, 1, 15)
 PIN = "ISO 8734 - 5 x 20 - A - St"
@@ -145,9 +144,3 @@ def test_the_worst_verdict_of_several_counts() -> None:
     """From fits to unread."""
     assert worse("fits", "ask", "marginal") == "ask"
     assert worse("wrong", "unread") == "unread"
-
-
-def test_two_wordings_of_a_clear_part_are_one_part() -> None:
-    """An ambiguous line is its words."""
-    assert part_of(read("M3x10 SHCS A2-70")) == part_of(read("ISO 4762 - M3 x 10 - A2-70"))
-    assert part_of(read("M5 dowel pin")) == part_of(read("Dowel pin M5"))
