@@ -91,7 +91,6 @@ from service.reading import read
         "SIM card holder",
         "shim stock 0.1 x 150",
         "door wedge shim",
-        "grease nipple M6",
         "bottle cork",
         "Stift blau (Kugelschreiber)",
         "Bleistift HB",
