@@ -262,7 +262,7 @@ def _failed(number: int, given: Any, error: RequestError, units: str, request_nu
     return with_reference(reply, units)
 
 
-def _judged(
+def judged(
     rows: Iterable[Row], units: str, tally: Tally, request_number: str, asked: bool = False
 ) -> Iterator[list[Wire]]:
     """Return the replies to checks, block by block; one that fails never stops the others.
@@ -363,7 +363,7 @@ def batch(rows: Iterable[Row], query: Wire, seen: Look, settings: Settings) -> R
     """Return the replies to all checks, once all are read, so that a client which sends everything first is served."""
     tally = Tally()
     asked = seen.form == "html" and not seen.inline
-    replies = _judged(rows, query.get("units", "mm"), tally, request_id(), asked)
+    replies = judged(rows, query.get("units", "mm"), tally, request_id(), asked)
     # What a gate answers is known only at the end, however long the batch.
     limit = None if query.get("gate") else settings.spool_limit
     spool = Spool(stream(replies, seen, LAYOUT, VERDICT_ROW), limit)
