@@ -30,7 +30,7 @@ CHECKS = [
     response_schema_conformance,
 ]
 BOUNDED = settings(
-    max_examples=6,
+    max_examples=4,
     derandomize=True,
     deadline=None,
     database=None,
