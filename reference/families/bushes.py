@@ -137,7 +137,8 @@ PLAIN_BUSH = Family(
             " bague frittée, bague autolub, douille bronze, bague cylindrique"
         ),
         "es": phrases(
-            "cojinete de bronce, cojinete de fricción, cojinete sinterizado, casquillo, casquillo de bronce, buje, cojinete liso, cojinete de fricción, casquillo autolubricante"
+            "cojinete de bronce, cojinete sinterizado, casquillo, casquillo de bronce, buje, cojinete liso,"
+            " cojinete de fricción, casquillo autolubricante"
         ),
         "it": phrases("boccola, bronzina, boccola bronzo, boccola autolubrificante, cuscinetto liso, boccole, bussola"),
         "zh": phrases("zhoutao, tongtao"),

@@ -174,7 +174,8 @@ PIPE_FITTING = Family(
     key="thread",
     nouns={
         "en": phrases(
-            "fitting, pipe fitting, push in fitting, push fit, push fit fitting, pneumatic fitting, air fitting, push to connect,"
+            "fitting, pipe fitting, push in fitting, push fit, push fit fitting, pneumatic fitting,"
+            " air fitting, push to connect,"
             " push in connector, push fit connector, pneumatic connector, air connector, tube connector, hose"
             " connector,"
             " hose barb, barb, hose tail, quick connector, quick coupling, quick coupler, one touch, flangeless nut,"

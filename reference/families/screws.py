@@ -263,7 +263,8 @@ COUNTERSUNK = Family(
             " flat head hex socket screw, raised countersunk"
         ),
         "de": screw_name(
-            "Senkschraube, Senkkopf, Senkkopfschraube, Senkschraube ISK, Senk Schraube, Senkkopf ISK, Linsensenkschraube"
+            "Senkschraube, Senkkopf, Senkkopfschraube, Senkschraube ISK, Senk Schraube, Senkkopf ISK,"
+            " Linsensenkschraube"
         ),
         "fr": screw_name(
             "vis FHC, FHC, vis tête fraisée, vis à tête fraisée, tête fraisée, vis TFHC, TFHC, vis fraisée"
