@@ -30,7 +30,8 @@ _TOKEN = re.compile(
     r"|ø(?=[a-zA-Z]{2})"  # the sign in Øext 8
     r"|[^\W\d_]+|[^\w\s]|[\ue000-\uf8ff]"
 )
-_LONG_WORD = re.compile(r"[^\W\d_]{3,}")
+_LONG_WORD = re.compile(r"[^\W\d_]{3,}|(?<![^\W_])[A-Z]{2}(?![^\W_])")
+_LEADING_M = re.compile(r"(?<![^\W_.,])(?<![0-9] )m(?=[0-9])")
 _TIMES = re.compile(r"(?<=[0-9 ])X(?=[0-9 ])")
 
 
@@ -46,17 +47,17 @@ class Token:
 
 
 def normalise(line: str) -> str:
-    """Return the line in one spelling: the signs of the trade, single blanks, long words in small letters.
+    """Return the line in one spelling: the signs of the trade, single blanks, words in small letters.
 
-    Short words keep their case: H7 and h7, M and m are not the same.
+    Letters beside a number keep their case: H7 and h7 are not the same, nor are M6 and m6 behind a diameter.
 
-    >>> normalise("Ø5×20  DOWEL Pin H7 ½″")
-    'ø5x20 dowel pin H7 1/2"'
+    >>> normalise("Ø5×20  DOWEL Pin H7 ½″"), normalise("SHCS m3x10 MM"), normalise("pin 6 m6")
+    ('ø5x20 dowel pin H7 1/2"', 'shcs M3x10 mm', 'pin 6 m6')
     """
     if not line.isascii():
         line = line.translate(_SIGNS).translate(_DIGITS)
     line = " ".join(line.replace("''", '"').split())
-    return _LONG_WORD.sub(_lower, _TIMES.sub("x", line))
+    return _LEADING_M.sub("M", _LONG_WORD.sub(_lower, _TIMES.sub("x", line)))
 
 
 def _lower(match: re.Match[str]) -> str:
