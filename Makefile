@@ -40,7 +40,7 @@ accuracy: $(VENV)/.run
 LOCK = pip-compile --quiet --generate-hashes --strip-extras --allow-unsafe --no-header \
 	--no-emit-index-url --no-emit-find-links --no-emit-trusted-host
 lock:
-	cd requirements && for set in run postgres build dev; do $(abspath $(BIN))/$(LOCK) --output-file $$set.txt $$set.in || exit 1; done
+	cd requirements && for set in run postgres distributed build dev; do $(abspath $(BIN))/$(LOCK) --output-file $$set.txt $$set.in || exit 1; done
 
 $(VENV)/.run: requirements/run.txt
 	$(PYTHON) -m venv $(VENV)

@@ -5,6 +5,7 @@ of rounds of one run. Absolute figures hold for this machine at this hour only. 
 """
 
 import argparse
+import csv
 import statistics
 import tempfile
 import time
@@ -174,6 +175,35 @@ def streamed(service: Server, given: Sequence[Check]) -> list[Measured]:
     ]
 
 
+# --- catalogues ----------------------------------------------------------------------------------------------------
+
+
+def catalogues(folder: Path, given: Sequence[Check]) -> list[Measured]:
+    """Judge a CSV file by partition, in one process and on one and two workers of Dask, by the clock."""
+    from service.catalogue.run import run
+    from service.catalogue.source import MissingExtraError
+    from service.verdict.mates import FIELDS
+
+    source = folder / "catalogue.csv"
+    with source.open("w", newline="", encoding="utf-8") as file:
+        writer = csv.DictWriter(file, [name for name in FIELDS if name != "mate"], restval="")
+        writer.writeheader()
+        writer.writerows(given)
+    rows = []
+    for workers, name in ((0, "in one process"), (1, "on one worker"), (2, "on two workers")):
+        what = f"catalogue of {len(given):,} distinct lines {name}"
+        began = time.perf_counter()
+        try:
+            verdicts = run(source, folder / f"catalogue-{workers}", workers=workers, row_limit=64 * 1024, rows=5000)
+        except MissingExtraError:
+            rows.append(Measured(what, "not measured: the extra `distributed` is not installed", "", None))
+            continue
+        passed = time.perf_counter() - began
+        assert sum(verdicts.values()) == len(given), f"{sum(verdicts.values())} rows of {len(given)} came back"
+        rows.append(told(what, len(given) / passed, "lines/s, start of the workers included" if workers else "lines/s"))
+    return rows
+
+
 def main() -> None:
     """Measure everything and print the rows."""
     parser = argparse.ArgumentParser(description=__doc__)
@@ -196,6 +226,7 @@ def main() -> None:
                 "one": lambda: one_per_request(service, folder, few, options.seconds, options.rounds),
                 "hundred": lambda: hundred_per_request(service, folder, few, options.seconds, options.rounds),
                 "stream": lambda: streamed(service, given),
+                "catalogue": lambda: catalogues(folder, few),
             }
             rows = [measured for name, part in parts.items() if name.startswith(options.only) for measured in part()]
             rows += [

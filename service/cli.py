@@ -74,6 +74,15 @@ def _parser() -> argparse.ArgumentParser:
     read.add_argument("file", nargs="?", default="-", help="the file, - for standard input (default)")
     backup = command(_backup, "backup", "copy the SQLite database to a new file while it is in use")
     backup.add_argument("file", type=Path, help="the new file")
+    catalogue = command(_catalogue, "catalogue", "judge a CSV or Parquet file of any length, a file for each partition")
+    catalogue.add_argument("source", type=Path, help="the file, with columns as /v1/verdicts takes them")
+    catalogue.add_argument("folder", type=Path, help="takes the results; empty or not there yet")
+    catalogue.add_argument("--workers", type=int, help="processes here (default: one per core); 0: this one, no Dask")
+    catalogue.add_argument("--scheduler", help="the Dask cluster that works instead, for example tcp://10.0.0.5:8786")
+    catalogue.add_argument("--partition", type=int, default=20_000, help="rows of a partition (default: 20000)")
+    catalogue.add_argument("--resume", action="store_true", help="go on with a run that was stopped")
+    catalogue.add_argument("--to", choices=("csv", "parquet"), help="how results are written (default: as the source)")
+    catalogue.add_argument("--units", choices=("mm", "in"), default="mm", help="unit of lengths (default: mm)")
     return parser
 
 
@@ -178,4 +187,34 @@ def _import(parsed: argparse.Namespace, settings: Settings) -> int:
 def _backup(parsed: argparse.Namespace, settings: Settings) -> int:
     size = back_up(open_engine(settings.database_url), parsed.file)
     print(f"{parsed.file}: {size} bytes")
+    return 0
+
+
+def _catalogue(parsed: argparse.Namespace, settings: Settings) -> int:
+    from service.catalogue.run import run
+    from service.catalogue.source import CatalogueError, MissingExtraError
+
+    workers = settings.workers if parsed.workers is None else parsed.workers
+    if workers < 0 or parsed.partition < 1:
+        name, value = ("--workers", workers) if workers < 0 else ("--partition", parsed.partition)
+        print(f"error: {name} {value}: a whole number from {int(workers >= 0)} up is accepted", file=sys.stderr)
+        return 2
+    try:
+        verdicts = run(
+            parsed.source,
+            parsed.folder,
+            workers=workers,
+            row_limit=settings.row_limit,
+            rows=parsed.partition,
+            resume=parsed.resume,
+            form=parsed.to,
+            units=parsed.units,
+            scheduler=parsed.scheduler,
+            told=lambda text: print(text, file=sys.stderr),
+        )
+    except (CatalogueError, MissingExtraError) as error:
+        print(f"error: {error}", file=sys.stderr)
+        return 1
+    counted = ", ".join(f"{word} {number}" for word, number in sorted(verdicts.items()))
+    print(f"{parsed.folder}: {sum(verdicts.values())} rows: {counted}")
     return 0
