@@ -64,8 +64,8 @@ def _headings(sheet: str) -> Mapping[str, str]:
     for wanted in ("lines" if sheet == "stock" else sheet, "any"):
         for row in tables.load("order_headings"):
             if row.text("sheet") == wanted:
-                found.setdefault(row.text("word"), row.text("field"))
-    names = {row.text("field") for row in tables.load("order_headings")}
+                found.setdefault(row.text("word"), row.text("column"))
+    names = {row.text("column") for row in tables.load("order_headings")}
     return {**{name.replace("_", " "): name for name in names if name in found.values()}, **found}
 
 

@@ -118,7 +118,7 @@ def test_every_heading_of_the_table_names_a_field() -> None:
         "any": set(NEED_FIELDS) & set(LINE_FIELDS) | {"for"},
     }
     for row in tables.load("order_headings"):
-        assert row.text("field") in known[row.text("sheet")], row.cells
+        assert row.text("column") in known[row.text("sheet")], row.cells
         assert plain(row.text("word")) == row.text("word"), row.cells
 
 
