@@ -1,9 +1,10 @@
-"""A PostgreSQL cluster of the tests' own, and a fresh store on each kind of database."""
+"""What all tests share: no time limit on made-up examples, a PostgreSQL cluster of the tests' own, fresh stores."""
 
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 from sqlalchemy import NullPool, text
 
 from service.store.engine import open_engine
@@ -11,6 +12,10 @@ from service.store.migrate import migrate
 from service.store.model import Base
 from service.store.store import Store
 from tests.cluster import Cluster, programs
+
+# No test is timed: an example that takes long on a busy machine is no fault.
+settings.register_profile("kitproof", deadline=None)
+settings.load_profile("kitproof")
 
 
 @pytest.fixture(scope="session")
