@@ -98,7 +98,19 @@ class Look:
 
 
 def look(form: str, options: Mapping[str, object], by_line: bool = False, here: Here = NOWHERE_ELSE) -> Look:
-    """Return the look that loaded options ask for; ``by_line`` says that what is checked stands on lines of a file."""
+    """Return the look that loaded options ask for; ``by_line`` says that what is checked stands on lines of a file.
+
+    Raises:
+        BadValue: one field of a picture is asked for.
+    """
+    if form == "svg" and "field" in options:
+        raise BadValue(
+            "a picture has no fields",
+            field="field",
+            value=options["field"],
+            accepted="no field with .svg",
+            example="json",
+        )
     return Look(
         form,
         field=str(options["field"]) if "field" in options else None,

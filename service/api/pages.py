@@ -28,7 +28,7 @@ from service.api.trace import request_id
 from service.cells import fused
 from service.config import PREFIX, Settings
 from service.errors import EVERY, BadValue, MissingField, NothingToCheck, RequestError
-from service.orders.model import LineResult, OrderCheck
+from service.orders.model import Amount, LineResult, OrderCheck
 from service.pages import home
 from service.pages import orders as order_pages
 from service.pages.site import page
@@ -273,20 +273,20 @@ def _bag(result: LineResult, found: OrderCheck) -> dict[str, Any]:
         "order_text": first.order_text if first else "",
         "apart": tells_apart(supply.line),
         "measures": [
-            _measure(f"{supply.id}.{place}", one, min(supply.amount.number, _MOST_BOXES))
+            _measure(f"{supply.id}.{place}", one, supply.amount)
             for place, one in enumerate(to_measure(supply.line, checks), start=1)
         ],
     }
 
 
-def _measure(name: str, one: ToMeasure, boxes: int) -> dict[str, Any]:
+def _measure(name: str, one: ToMeasure, amount: Amount) -> dict[str, Any]:
     """Return what to measure with the values entered for it, and what they prove."""
     value = request.form.get(f"measured.{name}", "").strip()
     chosen = request.form.get(f"instrument.{name}", one.instrument)
     shown: dict[str, Any] = {
         **one._asdict(),
         "name": name,
-        "boxes": boxes,
+        "boxes": min(amount.number, _MOST_BOXES),
         "value": value,
         "chosen": chosen,
         "problem": "",
@@ -302,6 +302,7 @@ def _measure(name: str, one: ToMeasure, boxes: int) -> dict[str, Any]:
         "measured": value,
         "instrument": chosen,
         "dimension": one.dimension,
+        "lot": amount.number if amount.unit == "piece" else None,
     }
     try:
         proved = check_receipt(parse_receipt(given))

@@ -234,7 +234,9 @@ class _Cell(NamedTuple):
             text = f"<code>{text}</code>"
         link = self.dress.links.get(self.column)
         address = link(reply, dict(zip(columns, row, strict=True))) if link else None
-        return sign + (f'<a href="{escape(address)}">{text}</a>' if address else text)
+        text = f'<a href="{escape(address)}">{text}</a>' if address else text
+        # One child, so that a card can set it beside the name of its column.
+        return f"<span>{sign} {text}</span>" if sign else text
 
 
 def word_pieces(blocks: Blocks, look: Look, layout: Layout, batch: bool) -> Iterator[bytes]:

@@ -18,6 +18,9 @@ MOST_BARS = 14
 
 _UNKNOWN_LAST = date.max
 
+_ROUNDED = 1e-6
+"""How far limits may be off that were worked out from rounded figures."""
+
 
 # --- a line and its mate ---------------------------------------------------------------------------------------------
 
@@ -42,13 +45,11 @@ def _pair(name: str, reading: Wire, reply: Wire) -> str:
         return ""
     # The clearance is the bore minus the part, so that it gives back the limits that were compared.
     if mate["kind"] == "bore":
-        part = (upper - clearance["upper"], lower - clearance["lower"])
-        hole = Zone(_named("bore", size), lower, upper)
-        shaft = Zone(_part_name("part", reading, part), *part, bought=True)
+        part = _compared("part", reading, upper - clearance["upper"], lower - clearance["lower"])
+        hole, shaft = Zone(_named("bore", size), lower, upper), part
     else:
-        part = (upper + clearance["lower"], lower + clearance["upper"])
-        hole = Zone(_part_name("part", reading, part), *part, bought=True)
-        shaft = Zone(_named("shaft", size), lower, upper)
+        part = _compared("part", reading, upper + clearance["lower"], lower + clearance["upper"])
+        hole, shaft = part, Zone(_named("shaft", size), lower, upper)
     if hole.lower > hole.upper or shaft.lower > shaft.upper:
         return ""
     window = reply["fit"] and (reply["fit"]["window"]["lower"], reply["fit"]["window"]["upper"])
@@ -64,14 +65,14 @@ def _named(word: str, size: Wire) -> str:
     return f"{word} {number(nominal) if isinstance(nominal, float) else nominal} {size['tolerance_class']}"
 
 
-def _part_name(word: str, reading: Wire, limits: tuple[float, float]) -> str:
-    """Return what the part is called: with the class of the dimension that has these limits."""
+def _compared(word: str, reading: Wire, lower: float, upper: float) -> Zone:
+    """Return the zone of the part: the dimension that has these limits, by its class, else the limits as they are."""
     for size in reading["dimensions"].values():
-        if not isinstance(size, Mapping) or size.get("lower") is None or size.get("tolerance_class") is None:
+        if not isinstance(size, Mapping) or size.get("lower") is None:
             continue
-        if abs(size["lower"] - limits[0]) < 1e-6 and abs(size["upper"] - limits[1]) < 1e-6:
-            return _named(word, size)
-    return word
+        if abs(size["lower"] - lower) < _ROUNDED and abs(size["upper"] - upper) < _ROUNDED:
+            return Zone(_named(word, size), size["lower"], size["upper"], bought=True)
+    return Zone(word, lower, upper, bought=True)
 
 
 def _clamp(name: str, reading: Wire, mate: Wire, units: str) -> str:

@@ -31,14 +31,14 @@ MATES = ("bore", "shaft", "tapped", "clamp", "pocket", "groove", "pattern", "pat
 
 
 def percent(share: float) -> str:
-    """Return a share in percent; only all is 100 %.
+    """Return a share in percent; only all is 100 %, and only none 0 %.
 
-    >>> percent(0.5984), percent(0.9996), percent(1)
-    ('60 %', '99.9 %', '100 %')
+    >>> percent(0.5984), percent(0.9996), percent(1), percent(0.0001)
+    ('60 %', '99.9 %', '100 %', '0.1 %')
     """
-    if share >= 1:
-        return "100 %"
-    return f"{share * 100:.0f} %" if share < 0.99 else f"{min(share * 100, 99.9):.1f} %"
+    if share in (0, 1):
+        return f"{share * 100:.0f} %"
+    return f"{share * 100:.0f} %" if 0.01 <= share < 0.99 else f"{min(max(share * 100, 0.1), 99.9):.1f} %"
 
 
 def verdict_page(reply: Wire, table: str, query: str, forms: Forms) -> str:

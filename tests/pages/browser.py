@@ -30,7 +30,7 @@ _ELEMENT = "element-6066-11e4-a52e-4f735466cecf"
 _STARTED = 20.0
 
 
-class Fault(Exception):
+class BrowserError(Exception):
     """The browser could not do what it was told."""
 
 
@@ -67,14 +67,16 @@ class Browser:
         """Return the window."""
         return self
 
-    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None) -> None:
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
         """Close the window."""
         self.close()
 
     def close(self) -> None:
         """End the window and the driver, and forget the profile."""
         if self._session:
-            with contextlib.suppress(Fault, OSError):
+            with contextlib.suppress(BrowserError, OSError):
                 self._ask("DELETE", self._session)
         self._driver.terminate()
         self._driver.wait(timeout=20)
@@ -83,23 +85,23 @@ class Browser:
     def _wait(self) -> None:
         end = time.monotonic() + _STARTED
         while True:
-            with contextlib.suppress(OSError, Fault):
+            with contextlib.suppress(OSError, BrowserError):
                 if self._ask("GET", "/status")["ready"]:
                     return
             if time.monotonic() > end:
-                raise Fault("chromedriver did not start")
+                raise BrowserError("chromedriver did not start")
             time.sleep(0.05)
 
     def _ask(self, method: str, path: str, body: dict[str, Any] | None = None) -> Any:
         data = None if body is None else json.dumps(body).encode()
-        request = urllib.request.Request(  # noqa: S310 - the driver on this machine
+        request = urllib.request.Request(
             f"http://127.0.0.1:{self._port}{path}", data, {"Content-Type": "application/json"}, method=method
         )
         try:
             with urllib.request.urlopen(request, timeout=60) as reply:  # noqa: S310
                 return json.load(reply)["value"]
         except urllib.error.HTTPError as error:
-            raise Fault(f"{path}: {error.read().decode()[:500]}") from None
+            raise BrowserError(f"{path}: {error.read().decode()[:500]}") from None
 
     # --- what a person does ------------------------------------------------------------------------------------------
 
@@ -144,11 +146,23 @@ class Browser:
         self.click(selector)
         end = time.monotonic() + _STARTED
         while time.monotonic() < end:
-            with contextlib.suppress(Fault):
-                if self.run("return !('before' in document.documentElement.dataset) && document.readyState == 'complete'"):
+            with contextlib.suppress(BrowserError):
+                if self.run(
+                    "return !('before' in document.documentElement.dataset) && document.readyState == 'complete'"
+                ):
                     return
             time.sleep(0.02)
-        raise Fault("the form was not answered")
+        raise BrowserError("the form was not answered")
+
+    def wait_for(self, selector: str) -> None:
+        """Wait until the page has an element."""
+        end = time.monotonic() + _STARTED
+        while time.monotonic() < end:
+            with contextlib.suppress(BrowserError):
+                self.find(selector)
+                return
+            time.sleep(0.02)
+        raise BrowserError(f"there is no {selector}")
 
     def type(self, selector: str, text: str) -> None:
         """Type into an element; into a file field, the path of the file."""

@@ -1,0 +1,104 @@
+"""Every page there is, and how a person comes to it."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from tests.pages.browser import Browser
+
+Visit = Callable[[Browser, str], None]
+
+ASK = "line=M5+dowel+pin&bore=5+H7&fit=location"
+
+MANY = "M5 dowel pin\n10 x M5x16 socket head cap screw\n608-2RS\ntwo nice bottles"
+CHECKS = "line,bore,fit\nISO 8734 - 5 x 20 - A - St,5 H7,location\nM5 dowel pin,5 H7,location\nM5 pin,5 Q7,\n"
+
+
+def at(path: str) -> Visit:
+    """Return the visit of an address."""
+    return lambda browser, site: browser.open(site + path)
+
+
+def pasted(text: str) -> Visit:
+    """Return the visit of what many lines give."""
+
+    def visit(browser: Browser, site: str) -> None:
+        browser.open(f"{site}/")
+        browser.type("#lines", text)
+        browser.submit("form[method=post] button")
+
+    return visit
+
+
+def uploaded(path: Path) -> Visit:
+    """Return the visit of what a file of lines gives."""
+
+    def visit(browser: Browser, site: str) -> None:
+        browser.open(f"{site}/")
+        browser.type("#lines-file", str(path))
+        browser.submit("form[method=post] button")
+
+    return visit
+
+
+def order(browser: Browser, site: str) -> None:
+    """Proof the river sampler's order."""
+    browser.open(f"{site}/order?example=sampler")
+    browser.submit("main button")
+
+
+def edited(browser: Browser, site: str) -> None:
+    """Go back from it to the form."""
+    order(browser, site)
+    browser.submit("button[formaction='/order/edit']")
+
+
+def broken_order(browser: Browser, site: str) -> None:
+    """Proof an order that cannot be understood."""
+    browser.open(f"{site}/order")
+    browser.type("#needs", "id,quantity,bore\nN1,six,5 H7\n")
+    browser.submit("main button")
+
+
+def bench(browser: Browser, site: str) -> None:
+    """Go on to the sheet for the bench."""
+    order(browser, site)
+    browser.submit("button[formaction='/bench']")
+
+
+def measured(browser: Browser, site: str) -> None:
+    """Enter values there: good ones, one that cannot be told, and one that is no number."""
+    bench(browser, site)
+    browser.type("#L1\\.1", "5.008 5.010 5.009")
+    browser.type("#L2\\.1", "6.014")
+    browser.type("#L4\\.1", "eight")
+    browser.submit("main button")
+
+
+PAGES: dict[str, Visit] = {
+    "first page": at("/"),
+    "first page with an error": at("/proof?line=M5+dowel+pin&kind=bore&mate=5+Q7"),
+    "verdict that asks": at(f"/v1/verdict.html?{ASK}"),
+    "verdict on a clamp": at(
+        "/v1/verdict.html?line=M4x45+socket+head+cap+screw+8.8&clamp=12%2B10%2B20+into+M4+depth+10+in+aluminium"
+    ),
+    "verdict on a shaft": at("/v1/verdict.html?line=608-2RS&shaft=8+h6&fit=slip"),
+    "verdict unread": at("/v1/verdict.html?line=two+nice+bottles&bore=5+H7"),
+    "reading": at("/v1/reading.html?line=M5+dowel+pin"),
+    "many lines": pasted(MANY),
+    "many checks": pasted(CHECKS),
+    "form of an order": at("/order"),
+    "form of an order, filled": edited,
+    "form of an order with an error": broken_order,
+    "order": order,
+    "bench": bench,
+    "bench with values": measured,
+    "families": at("/v1/families.html"),
+    "tables": at("/v1/reference.html"),
+    "table": at("/v1/reference/parallel_pin.html"),
+    "fits": at("/v1/fits.html?size=25&hole=H8&shaft=f7"),
+    "tightening": at("/v1/tightening.html?thread=M5&into=aluminium&engagement=8"),
+    "stored orders": at("/v1/orders.html"),
+    "documentation": at("/docs"),
+    "error": at("/v1/verdict.html?line=M5+dowel+pin&boer=5+H7"),
+    "nothing there": at("/v1/nothing.html"),
+}
