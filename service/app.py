@@ -14,6 +14,7 @@ from service.api import (
     fits,
     health,
     identifications,
+    metrics,
     openapi,
     orders,
     pages,
@@ -50,6 +51,7 @@ BLUEPRINTS = (
     suppliers.blueprint,
     reference.blueprint,
     health.blueprint,
+    metrics.blueprint,
     openapi.blueprint,
 )
 
@@ -79,7 +81,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     callers.register_callers(app, Access(store, settings))
     if settings.proxies:
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=settings.proxies)  # type: ignore[method-assign]
-    app.wsgi_app = Stamp(app.wsgi_app, _constant_headers())  # type: ignore[method-assign]
+    app.wsgi_app = Stamp(app.wsgi_app, _constant_headers(), settings.log == "json")  # type: ignore[method-assign]
     return app
 
 

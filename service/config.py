@@ -68,6 +68,11 @@ class Settings:
         at_least=0,
     )
     orders_limit: int = _setting("most stored orders of one owner", 10_000)
+    log: str = _setting(
+        "a line of JSON on standard error for each request: time, request id, path, status, verdict; or none",
+        "off",
+        words=("off", "json"),
+    )
     body_limit: int = _setting("largest JSON body [bytes]", 1024 * 1024)
     checks_limit: int = _setting("most checks in one JSON body", 1000)
     row_limit: int = _setting("longest row of a CSV or NDJSON body [bytes]", 64 * 1024)

@@ -4,6 +4,9 @@ The settings are those that measured best on two cores: one process per core, ea
 shared one a worker sometimes takes every kept-alive connection), the application loaded before the fork.
 """
 
+import os
+import shutil
+import tempfile
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +14,9 @@ from service.config import Settings
 
 _settings = Settings.from_environment()
 _shared_memory = Path("/dev/shm")  # noqa: S108 - gunicorn makes a file of its own there, with an unguessable name
+
+# The counters of /metrics are shared by the workers in a folder of this server's own.
+_counters = os.environ.setdefault("PROMETHEUS_MULTIPROC_DIR", tempfile.mkdtemp(prefix="kitproof-counters-"))
 
 wsgi_app = "service.wsgi:app"
 bind = f"{_settings.host}:{_settings.port}"
@@ -30,3 +36,15 @@ graceful_timeout = 30
 def when_ready(server: Any) -> None:
     """Say where the service answers; the sockets are the workers' own, so gunicorn itself cannot."""
     server.log.info("Kitproof answers at http://%s:%s/ (documentation at /docs)", _settings.host, _settings.port)
+
+
+def child_exit(server: Any, worker: Any) -> None:
+    """Keep what a worker counted when it ends."""
+    from prometheus_client.multiprocess import mark_process_dead
+
+    mark_process_dead(worker.pid)  # type: ignore[no-untyped-call]
+
+
+def on_exit(server: Any) -> None:
+    """Remove the folder of the counters."""
+    shutil.rmtree(_counters, ignore_errors=True)

@@ -13,6 +13,7 @@ from schemas.verdict import BATCH_QUERY, CHECK, SEVERAL_QUERY, VERDICT, VERDICT_
 from service.api import wire
 from service.api.body import Row, body_kind, csv_rows, ndjson_rows, read_json
 from service.api.formats import Look, choose, look
+from service.api.metrics import count_verdict
 from service.api.query import load, parse_pairs, parse_query, unique, unknown_field
 from service.api.render import Cell, Dress, Layout, Wire, render, stream
 from service.api.reports import REPORTS, Case, advice
@@ -107,7 +108,9 @@ def load_check(given: Any) -> Check:
 
 
 def _reply(given: Any, units: str) -> Wire:
-    return with_reference(wire.verdict(judge(load_check(given)), units), units)
+    judged = judge(load_check(given))
+    count_verdict(judged)
+    return with_reference(wire.verdict(judged, units), units)
 
 
 def _reason(reply: Wire) -> str:

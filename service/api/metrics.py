@@ -1,0 +1,93 @@
+"""``/metrics`` in the text form that monitoring systems read, and one line of JSON for each request where it is wanted.
+
+Counters are kept by ``prometheus_client``; under gunicorn all workers share them (``service.serving``).
+"""
+
+import json
+import os
+import sys
+import time
+
+from flask import Blueprint, Response
+from prometheus_client import CONTENT_TYPE_LATEST, REGISTRY, CollectorRegistry, Counter, generate_latest
+from prometheus_client.multiprocess import MultiProcessCollector
+
+from service.verdict.model import Verdict
+
+blueprint = Blueprint("metrics", __name__)
+
+SHARED = "PROMETHEUS_MULTIPROC_DIR"
+"""Environment variable: the folder in which the workers of one server share their counters."""
+
+REQUESTS = Counter(
+    "kitproof_requests_total", "Requests answered, by the first two parts of the path", ("path", "status")
+)
+VERDICTS = Counter("kitproof_verdicts_total", "Verdicts given, by word", ("verdict",))
+UNREAD = Counter("kitproof_unread_lines_total", "Lines that could not be read, by reason", ("reason",))
+
+_WORDS = {word: VERDICTS.labels(word) for word in ("fits", "marginal", "ask", "wrong", "unread")}
+_REASONS = (
+    ("the line is empty", "empty"),
+    ("no table here knows", "unknown standard"),
+    ("the line gives sizes", "sizes without a noun"),
+    ("", "no part named"),
+)
+_KNOWN = frozenset(
+    "reading verdict verdicts fits families reference tightening proposals orders receipts identifications suppliers"
+    " jobs".split()
+)
+
+
+def count_verdict(verdict: Verdict) -> None:
+    """Count a verdict, and why the line was not read where it was not."""
+    _WORDS[verdict.verdict].inc()
+    if verdict.verdict == "unread":
+        text = verdict.findings[0].text if verdict.findings else ""
+        UNREAD.labels(next(word for start, word in _REASONS if text.startswith(start))).inc()
+
+
+def path_of(path: str) -> str:
+    """Return what a request is counted under: the resource, without names, numbers and suffix.
+
+    >>> path_of("/v1/orders/4f7a/check"), path_of("/v1/verdict.csv"), path_of("/v1/nonsense"), path_of("/healthz")
+    ('/v1/orders', '/v1/verdict', 'other', '/healthz')
+    """
+    parts = path.split("/", 3)
+    if len(parts) > 2 and parts[1] == "v1":
+        name = parts[2].partition(".")[0]
+        return f"/v1/{name}" if name in _KNOWN else "other"
+    name = parts[1].partition(".")[0] if len(parts) > 1 else ""
+    return (
+        f"/{name}"
+        if name in {"", "docs", "openapi", "healthz", "readyz", "metrics", "order", "proof", "bench"}
+        else "other"
+    )
+
+
+def count_request(path: str, status: str) -> None:
+    """Count a request by its resource and the class of its status."""
+    REQUESTS.labels(path_of(path), status[:3]).inc()
+
+
+def log_request(number: str, method: str, path: str, status: str, began: float, verdict: str) -> None:
+    """Write one line of JSON on a request to standard error; the query is left out, for it may hold what is private."""
+    line = {
+        "time": time.strftime("%Y-%m-%dT%H:%M:%SZ", time.gmtime()),
+        "request_id": number,
+        "method": method,
+        "path": path,
+        "status": int(status[:3]),
+        "ms": round((time.monotonic() - began) * 1000, 2),
+        "verdict": verdict,
+    }
+    sys.stderr.write(json.dumps(line, ensure_ascii=True) + "\n")
+
+
+@blueprint.get("/metrics")
+def metrics() -> Response:
+    """Give the counters of this server, of all its workers where they share them."""
+    registry = REGISTRY
+    if SHARED in os.environ:
+        registry = CollectorRegistry()
+        MultiProcessCollector(registry)  # type: ignore[no-untyped-call]
+    return Response(generate_latest(registry), content_type=CONTENT_TYPE_LATEST)
