@@ -65,6 +65,11 @@ def xml_name(column: str) -> str:
     return _NOT_XML_NAME.sub("_", column)
 
 
+def xml_known(text: str) -> str:
+    """Return text with a sign in place of each character that XML does not know."""
+    return _NOT_XML.sub("\ufffd", text)
+
+
 def xml_text(cell: Any) -> str:
     """Return a cell as text of XML."""
-    return escape(_NOT_XML.sub("\ufffd", cell_text(cell)), quote=False)
+    return escape(xml_known(cell_text(cell)), quote=False)

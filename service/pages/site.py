@@ -7,7 +7,7 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from service.cells import defused
+from service.cells import defused, xml_known
 from service.pictures.drawing import figure
 from service.pictures.glyphs import glyph
 
@@ -55,8 +55,8 @@ def spoken(name: str) -> str:
 
 
 def _harmless(value: Any) -> Any:
-    """Return what a template writes so that no sheet runs it as a formula; markup of our own is left alone."""
-    return defused(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+    """Return what a template writes so that no sheet runs it and any reader knows its characters; markup stays."""
+    return xml_known(defused(value)) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
 @cache
