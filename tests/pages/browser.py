@@ -28,6 +28,8 @@ _OPTIONS = (
 )
 _ELEMENT = "element-6066-11e4-a52e-4f735466cecf"
 _STARTED = 20.0
+_PATIENCE = 15.0
+"""Seconds for the start of the driver, and for what a page is to become."""
 
 
 class BrowserError(Exception):
@@ -118,6 +120,12 @@ class Browser:
         """Make the page so wide and so high, scroll bars and frame not counted."""
         metrics = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": False}
         self.command("Emulation.setDeviceMetricsOverride", metrics)
+        self._until(f"return innerWidth == {width}")
+
+    def on(self, medium: str) -> None:
+        """Show pages as on a screen, or as in print."""
+        self.command("Emulation.setEmulatedMedia", {"media": medium})
+        self._until(f"return matchMedia('{medium}').matches")
 
     def command(self, name: str, parameters: dict[str, Any]) -> Any:
         """Carry out a command of Chromium's own protocol."""
@@ -144,25 +152,20 @@ class Browser:
         """Click what sends a form, and wait for the page that answers."""
         self.run("document.documentElement.dataset.before = ''")
         self.click(selector)
-        end = time.monotonic() + _STARTED
-        while time.monotonic() < end:
-            with contextlib.suppress(BrowserError):
-                if self.run(
-                    "return !('before' in document.documentElement.dataset) && document.readyState == 'complete'"
-                ):
-                    return
-            time.sleep(0.02)
-        raise BrowserError("the form was not answered")
+        self._until("return !('before' in document.documentElement.dataset) && document.readyState == 'complete'")
 
     def wait_for(self, selector: str) -> None:
         """Wait until the page has an element."""
-        end = time.monotonic() + _STARTED
+        self._until(f"return document.querySelector({json.dumps(selector)}) !== null")
+
+    def _until(self, script: str) -> None:
+        end = time.monotonic() + _PATIENCE
         while time.monotonic() < end:
-            with contextlib.suppress(BrowserError):
-                self.find(selector)
-                return
+            with contextlib.suppress(BrowserError):  # between two pages there is none to ask
+                if self.run(script):
+                    return
             time.sleep(0.02)
-        raise BrowserError(f"there is no {selector}")
+        raise BrowserError(f"this did not come true: {script}")
 
     def type(self, selector: str, text: str) -> None:
         """Type into an element; into a file field, the path of the file."""

@@ -52,6 +52,6 @@ def window() -> Iterator[driven.Browser]:
 @pytest.fixture
 def browser(window: driven.Browser) -> driven.Browser:
     """The browser with a page as wide as a desk's."""
-    window.command("Emulation.setEmulatedMedia", {"media": ""})
+    window.on("screen")
     window.resize(1280)
     return window

@@ -37,6 +37,7 @@ def violations(browser: Browser, axe: str) -> list[Any]:
 @pytest.fixture(scope="module", params=PAGES)
 def page(window: Browser, site: str, request: pytest.FixtureRequest) -> Browser:
     """A page that was gone to as a person does; every test about all pages looks at it in turn."""
+    window.on("screen")
     PAGES[request.param](window, site)
     return window
 
@@ -106,7 +107,7 @@ def test_the_keyboard_alone_proofs_a_line(browser: Browser, site: str) -> None:
 def test_paper_shows_what_matters_and_nothing_to_press(browser: Browser, site: str, name: str) -> None:
     """Pictures and texts stay, navigation and buttons go."""
     PAGES[name](browser, site)
-    browser.command("Emulation.setEmulatedMedia", {"media": "print"})
+    browser.on("print")
     shown = "return [...document.querySelectorAll(arguments[0])].filter(e => e.checkVisibility()).length"
     assert browser.run(shown, "nav, button, input, select") == 0
     assert browser.run(shown, "h1") == 1
@@ -118,7 +119,7 @@ def test_paper_shows_what_matters_and_nothing_to_press(browser: Browser, site: s
 def test_a_sheet_for_the_bench_has_room_for_values_on_paper(browser: Browser, site: str) -> None:
     """A box for each piece, seven at most."""
     PAGES["bench"](browser, site)
-    browser.command("Emulation.setEmulatedMedia", {"media": "print"})
+    browser.on("print")
     boxes = browser.run(
         "return [...document.querySelectorAll('.bag')].map(b => [...b.querySelector('.boxes')?.children ?? []]"
         ".filter(e => e.checkVisibility()).length)"
