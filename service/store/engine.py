@@ -68,10 +68,11 @@ def _sqlite(address: URL, wait: float, poolclass: type[Pool] | None) -> Engine:
     @event.listens_for(engine, "do_connect")
     def make_file(*_: object) -> None:
         # Readable by the owner only; SQLite gives its other files the same rights. What fails here fails again at the
-        # connection itself, which says why.
+        # connection itself, which says why. A file that is there is never opened here: to close it again would drop the
+        # locks of every connection of this process, and another process could then throw the log away under them.
         with suppress(OSError):
             file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-            os.close(os.open(file, os.O_CREAT | os.O_RDONLY, 0o600))
+            os.close(os.open(file, os.O_CREAT | os.O_EXCL | os.O_RDONLY, 0o600))
 
     event.listen(engine, "connect", _set_up_sqlite)
     event.listen(engine, "begin", _begin_sqlite)

@@ -1,5 +1,7 @@
 """What the database says when it cannot serve is told apart from faults of ours, and passes without a restart."""
 
+import subprocess
+import sys
 import threading
 from pathlib import Path
 
@@ -131,3 +133,24 @@ def test_a_transaction_that_fails_leaves_nothing(store: Store) -> None:
     with store.read() as session:
         assert orders.count(session, "club") == 0
         assert not tokens.any_valid(session)
+
+
+def test_what_is_written_while_other_processes_come_and_go_is_kept(tmp_path: Path) -> None:
+    """A command that reads and ends beside a running service takes nothing of what the service writes afterwards."""
+    file = tmp_path / "kitproof.sqlite3"
+    store = Store(f"sqlite:///{file}")
+    count = "import sqlite3, sys; print(*sqlite3.connect(sys.argv[1]).execute('SELECT count(*) FROM token').fetchone())"
+
+    def seen_by_another_process() -> str:
+        return subprocess.run(
+            [sys.executable, "-c", count, file], check=True, capture_output=True, text=True
+        ).stdout.strip()
+
+    with store.write() as session:
+        tokens.make(session, "club", "read", "")
+    with store.engine.connect(), store.engine.connect():
+        pass  # two at once, so that one is opened beside another
+    assert seen_by_another_process() == "1"
+    with store.write() as session:
+        tokens.make(session, "club", "read", "")
+    assert seen_by_another_process() == "2"
