@@ -1,5 +1,6 @@
 """Who may: callers on this machine without a token, everyone else with one, and how often."""
 
+import base64
 from pathlib import Path
 from typing import Any
 
@@ -125,6 +126,56 @@ def test_what_is_no_token_is_refused(local: Store, shown: str) -> None:
     """Even on this machine: who shows something means it."""
     with pytest.raises(Unauthorized):
         Access(local, Settings()).bearer({**HERE, "HTTP_AUTHORIZATION": shown})
+
+
+def by_browser(token: str, user: str = "bench", **environ: str) -> dict[str, str]:
+    """Return a request from elsewhere as a browser sends it."""
+    shown = base64.b64encode(f"{user}:{token}".encode()).decode()
+    return {**showing(token), "HTTP_AUTHORIZATION": f"Basic {shown}", "HTTP_ACCEPT": "text/html,*/*;q=0.8", **environ}
+
+
+def test_a_browser_shows_the_token_as_a_password(local: Store) -> None:
+    """Under any name; what is no token stays none."""
+    access, token = Access(local, Settings()), made(local)
+    assert access.bearer(by_browser(token)).owner == "club"
+    assert access.bearer(by_browser("", user=token)).owner == "club"
+    with pytest.raises(Unauthorized):
+        access.bearer(by_browser("secret"))
+
+
+def test_only_a_browser_is_told_to_ask_its_user(local: Store) -> None:
+    """By the second challenge."""
+    access = Access(local, Settings())
+    stranger = {"REMOTE_ADDR": "192.0.2.7", "HTTP_HOST": "proof.example"}
+    with pytest.raises(Unauthorized) as program:
+        access.bearer({**stranger, "HTTP_ACCEPT": "*/*"})
+    with pytest.raises(Unauthorized) as browser:
+        access.bearer({**stranger, "HTTP_ACCEPT": "text/html,application/xhtml+xml"})
+    assert [value.split()[0] for _, value in program.value.headers] == ["Bearer"]
+    assert [value.split()[0] for _, value in browser.value.headers] == ["Bearer", "Basic"]
+
+
+@pytest.mark.parametrize(
+    ("site", "method", "let_in"),
+    [
+        ("cross-site", "POST", False),
+        ("same-site", "DELETE", False),
+        ("cross-site", "GET", True),
+        ("same-origin", "POST", True),
+        ("none", "POST", True),
+    ],
+)
+def test_a_page_of_another_site_cannot_use_what_a_browser_keeps(
+    local: Store, site: str, method: str, let_in: bool
+) -> None:
+    """It adds its user's token to whatever a page sends."""
+    access, token = Access(local, Settings()), made(local)
+    request = by_browser(token, HTTP_SEC_FETCH_SITE=site, REQUEST_METHOD=method)
+    if let_in:
+        assert access.bearer(request).owner == "club"
+    else:
+        with pytest.raises(Forbidden):
+            access.bearer(request)
 
 
 def test_a_revoked_token_ends_soon(local: Store, clock: Clock) -> None:
