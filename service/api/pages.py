@@ -24,6 +24,7 @@ from service.api.formats import SUFFIXES, Here, Look
 from service.api.openapi import resources, shown_path, specification
 from service.api.render import render, rows_html, stream
 from service.api.resource import Resource, respond, with_reference
+from service.api.stored_orders import proved_now
 from service.api.trace import request_id
 from service.cells import fused
 from service.config import PREFIX, Settings
@@ -113,11 +114,11 @@ def _one(path: str, asked: Mapping[str, str], units: str) -> Response:
     query = urlencode({**asked, **({"units": "in"} if units == "in" else {})})
     units = "in" if units == "in" else "mm"
     if path == "/v1/reading":
-        reply = wire.line_reading(reading_of(asked["line"]), units)
+        reply = with_reference(wire.line_reading(reading_of(asked["line"]), units), units)
     else:
-        reply = wire.verdict(judge(verdict.load_check(asked)), units)
+        reply = verdict.reply_to(asked, units)
     seen = Look("html", here=Here(described.summary, "", path, query, described.forms))
-    return _page(render(with_reference(reply, units), seen, described.layout, described.reply).decode())
+    return _page(render(reply, seen, described.layout, described.reply).decode())
 
 
 def reading_of(line: str) -> Any:
@@ -239,16 +240,27 @@ def proof_order() -> Response:
 # --- the bench -------------------------------------------------------------------------------------------------------
 
 
+@blueprint.get("/bench")
+def bench_of_stored() -> Response:
+    """Show what to measure on each bag of an order that is kept."""
+    return _bench_of(request.args.get("order", ""))
+
+
 @blueprint.post("/bench")
 def bench() -> Response:
     """Show what to measure on each bag of an order, and what the values that were entered prove."""
+    if request.args.get("order"):
+        return _bench_of(request.args["order"])
+    return _proofed_form(lambda found, kept: _page(order_pages.bench_page(_bags(found), _instruments(), kept)))
 
-    def show(found: OrderCheck, kept: Mapping[str, str]) -> Response:
-        bags = [_bag(result, found) for result in found.lines]
-        entered = any(one["value"] for bag in bags for one in bag["measures"])
-        return _page(order_pages.bench_page(bags, kept, _instruments(), entered))
 
-    return _proofed_form(show)
+def _bench_of(order: str) -> Response:
+    change, _ = proved_now(order)
+    return _page(order_pages.bench_page(_bags(change.proof.result), _instruments(), {}, order))
+
+
+def _bags(found: OrderCheck) -> list[dict[str, Any]]:
+    return [_bag(result, found) for result in found.lines]
 
 
 @cache

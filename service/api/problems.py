@@ -111,6 +111,8 @@ def _look() -> tuple[Resource | None, Look]:
     # A gate that opens on an error would be none.
     inline = query.get("errors", "").strip().lower() == "inline" and query.get("gate", "0").strip().lower() in NO
     forms = described.forms if described else tuple(_WRITERS)
+    if request.blueprint == "pages":
+        forms = ("html", *forms)  # what is no resource is a page, whatever a client accepts
     for asked in (query.get("format"), None):
         try:
             form = choose(suffix, asked, request.environ.get("HTTP_ACCEPT", ""), forms)

@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Mapping
 
 from service.api import orders as checked_orders
-from service.api.render import Layout, Row, Wire
+from service.api.render import Dress, Layout, Row, Wire
 from service.cells import cell_text
+from service.pages.orders import order_page
 from service.store.model import Order
 from service.store.orders import Changed, LogEntry, Stored, Subject
 from service.stored.orders import Prepared
@@ -88,6 +89,10 @@ LIST_LAYOUT = Layout(
     lambda reply: [(*one.values(), reply["reference"]) for one in reply["orders"]],
     lambda reply: "\n".join(one["id"] for one in reply["orders"]),
     single=False,
+    dress=Dress(
+        main=("name", "id", "revision", "changed_at"),
+        links={"id": lambda reply, row: f"/v1/orders/{row['id']}/check.html"},
+    ),
 )
 ORDER_LAYOUT = Layout(
     "order",
@@ -166,6 +171,7 @@ PROVED_LAYOUT = Layout(
     _proved_rows,
     checked_orders.word_of,
     single=False,
+    page=order_page,
 )
 
 

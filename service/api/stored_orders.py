@@ -452,7 +452,7 @@ def _proved(change: Prepared, name: str, check: int, units: str) -> Answer:
     return Answer(reply, 200, (etag(change.expected), *checked_orders.headers_of(reply)))
 
 
-def _prepared(order: str) -> tuple[Prepared, str]:
+def proved_now(order: str) -> tuple[Prepared, str]:
     """Prove an order of the caller; return that with the order's name."""
     owner = caller().owner
     change = _understood(lambda: stored_orders.prepare_check(store(), owner, order))
@@ -474,7 +474,7 @@ def _prepared(order: str) -> tuple[Prepared, str]:
 )
 def show_check(query: Wire, order: str) -> Answer:
     """Prove an order again."""
-    change, name = _prepared(order)
+    change, name = proved_now(order)
     answer = _proved(change, name, change.proof.after_check, query.get("units", "mm"))
     return replace(answer, status=_gated(query, change.proof.result.ready))
 
@@ -502,7 +502,7 @@ def record_check(query: Wire, order: str) -> Answer:
     bearer = writer()
 
     def prepare() -> Work:
-        change, name = _prepared(order)
+        change, name = proved_now(order)
 
         def work(session: Session) -> Answer:
             _, check = stored_orders.carry_out(session, change, bearer.token_id)
@@ -534,7 +534,7 @@ def _gated(query: Wire, good: bool) -> int:
 )
 def get_gate(query: Wire, order: str) -> Answer:
     """Show the gate of a step."""
-    change, _ = _prepared(order)
+    change, _ = proved_now(order)
     gates = {gate.step.id: gate for gate in change.proof.result.gates}
     found = gates.get(query["step"])
     if found is None:
@@ -565,7 +565,7 @@ def get_gate(query: Wire, order: str) -> Answer:
 )
 def get_schedule(query: Wire, order: str) -> Answer:
     """Show the schedule of an order."""
-    change, _ = _prepared(order)
+    change, _ = proved_now(order)
     result = change.proof.result
     reply = {
         **checked_orders.schedule_reply(result.schedule),

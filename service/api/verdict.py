@@ -107,9 +107,15 @@ def load_check(given: Any) -> Check:
         ) from None
 
 
-def _reply(given: Any, units: str) -> Wire:
+def reply_to(given: Any, units: str, counted: bool = True) -> Wire:
+    """Return the answer to a check as it goes over the wire; not ``counted`` for a HEAD, which sheets send with a GET.
+
+    Raises:
+        RequestError: a field is unknown, missing or not understood.
+    """
     judged = judge(load_check(given))
-    count_verdict(judged)
+    if counted:
+        count_verdict(judged)
     return with_reference(wire.verdict(judged, units), units)
 
 
@@ -212,7 +218,8 @@ def _status(word: str, query: Wire) -> int:
 )
 def verdict(query: Wire) -> Answer:
     """Judge one check."""
-    reply = _reply({name: query[name] for name in FIELDS if name in query}, query.get("units", "mm"))
+    given = {name: query[name] for name in FIELDS if name in query}
+    reply = reply_to(given, query.get("units", "mm"), request.method != "HEAD")
     return Answer(reply, _status(reply["verdict"], query), _headers(reply["verdict"]))
 
 
@@ -266,7 +273,7 @@ def _failed(number: int, given: Any, error: RequestError, units: str, request_nu
 
 
 def judged(
-    rows: Iterable[Row], units: str, tally: Tally, request_number: str, asked: bool = False
+    rows: Iterable[Row], units: str, tally: Tally, request_number: str, asked: bool = False, counted: bool = True
 ) -> Iterator[list[Wire]]:
     """Return the replies to checks, block by block; one that fails never stops the others.
 
@@ -279,7 +286,7 @@ def judged(
             try:
                 if isinstance(given, RequestError):
                     raise given
-                reply = {"number": number, **_reply(given, units), "error": None}
+                reply = {"number": number, **reply_to(given, units, counted), "error": None}
             except RequestError as error:
                 reply = _failed(number, given, error, units, request_number)
             except Exception:
@@ -348,7 +355,7 @@ def verdicts(suffix: str | None = None) -> Response:
         return batch(ndjson_rows(body, settings.row_limit), query, seen, settings)
     given = read_json(body, settings.body_limit, request.content_length)
     if not isinstance(given, list):
-        reply = _reply(given, query.get("units", "mm"))
+        reply = reply_to(given, query.get("units", "mm"))
         status = _status(reply["verdict"], query)
         return respond(render(reply, seen, LAYOUT, VERDICT), seen.content_type, status, _headers(reply["verdict"]))
     if len(given) > settings.checks_limit:
@@ -366,7 +373,8 @@ def batch(rows: Iterable[Row], query: Wire, seen: Look, settings: Settings) -> R
     """Return the replies to all checks, once all are read, so that a client which sends everything first is served."""
     tally = Tally()
     asked = seen.form == "html" and not seen.inline
-    replies = judged(rows, query.get("units", "mm"), tally, request_id(), asked)
+    counted = request.method != "HEAD"
+    replies = judged(rows, query.get("units", "mm"), tally, request_id(), asked, counted)
     # What a gate answers is known only at the end, however long the batch.
     limit = None if query.get("gate") else settings.spool_limit
     spool = Spool(stream(replies, seen, LAYOUT, VERDICT_ROW), limit)

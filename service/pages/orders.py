@@ -65,6 +65,9 @@ def order_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         lines=[_line(one) for one in (*reply["lines"], *reply["stock"])],
         picture=Markup(of_order(reply)),  # noqa: S704 - drawn by us, its texts escaped
         given=reply.get("asked", {}),
+        stored=reply.get("id", ""),
+        name=reply.get("name", ""),
+        changes=reply.get("changes", ()),
         gates=[{**gate, "word": "open gate" if gate["open"] else "closed gate"} for gate in reply["gates"]],
         dates={step["id"]: step for step in reply["schedule"]["steps"]},
         cautions=list(dict.fromkeys(text for one in reply["lines"] for text in one["cautions"])),
@@ -90,14 +93,17 @@ def _line(one: Wire) -> dict[str, Any]:
     return {**one, "checks": checks, "shares": shares}
 
 
-def bench_page(bags: Sequence[Wire], given: Mapping[str, str], instruments: Sequence[str], entered: bool) -> str:
-    """Return the sheet for the bench: for each bag what to measure, room for the values, and what they prove."""
+def bench_page(bags: Sequence[Wire], instruments: Sequence[str], given: Mapping[str, str], stored: str = "") -> str:
+    """Return the sheet for the bench: for each bag what to measure, room for the values, and what they prove.
+
+    ``given`` is the order as it was entered, or ``stored`` the id of the one that is kept.
+    """
     return page(
         "bench.html",
         title="Sheet for the bench",
         here="/order",
         bags=bags,
         given=given,
+        stored=stored,
         instruments=instruments,
-        entered=entered,
     )

@@ -58,3 +58,17 @@ def test_a_request_is_one_line_of_json(tmp_path: object, capsys: pytest.CaptureF
     assert line["request_id"] == reply.headers["X-Request-Id"]
     assert (line["method"], line["path"], line["status"], line["verdict"]) == ("GET", "/v1/verdict.txt", 200, "ask")
     assert "dowel" not in json.dumps(line)
+
+
+def test_a_sheet_that_asks_three_times_is_counted_once(client: FlaskClient) -> None:
+    """LibreOffice sends OPTIONS and HEAD before each GET; a line that a person enters counts as well."""
+    name = 'kitproof_verdicts_total{verdict="ask"}'
+    before = counted(client, name)
+    address = "/v1/verdict.txt?line=M5+dowel+pin&bore=5+H7&fit=location"
+    client.options(address)
+    client.head(address)
+    client.head(address.replace("verdict.txt", "verdicts.txt"))
+    assert counted(client, name) == before
+    client.get(address)
+    client.get("/proof?line=M5+dowel+pin&kind=bore&mate=5+H7&fit=location")
+    assert counted(client, name) == before + 2

@@ -2,6 +2,7 @@
 
 import io
 from pathlib import Path
+from typing import ClassVar
 
 import pytest
 from flask.testing import FlaskClient
@@ -214,3 +215,33 @@ class TestInTheBrowser:
         """By a button."""
         visit_bench(browser, site)
         assert browser.text("h1") == "Sheet for the bench"
+
+
+class TestStored:
+    """An order that is kept."""
+
+    GIVEN: ClassVar = {
+        "name": "river sampler",
+        "needs": [{"id": "N1", "quantity": 2, "bore": "5 H7", "fit": "location"}],
+        "lines": [{"id": "L1", "line": "M5 dowel pin", "quantity": 2}],
+    }
+
+    def test_it_is_found_in_the_list_and_leads_to_the_bench(self, client: FlaskClient) -> None:
+        """Its page is that of any order."""
+        made = client.post("/v1/orders", json=self.GIVEN).get_json()["id"]
+        listed = [one.get("href", "") for one in get(client, "/v1/orders.html").all(".//td[@class='id']/a")]
+        assert f"/v1/orders/{made}/check.html" in listed
+        page = get(client, f"/v1/orders/{made}/check.html")
+        assert page.one(".//main/p[@class='kicker']").startswith("Order river sampler, reckoned on")
+        sheet = next(one.get("href", "") for one in page.all(".//p[@class='actions screen']/a"))
+        assert "5.001 to 5.016" in get(client, sheet).one(".//section[@class='bag']")
+
+    def test_values_are_held_against_its_limits(self, client: FlaskClient) -> None:
+        """Without the order being sent along."""
+        made = client.post("/v1/orders", json=self.GIVEN).get_json()["id"]
+        page = post(client, f"/bench?order={made}", **{"measured.L1.1": "5.010"})
+        assert page.texts(".//div[@class='told']//span[@class='word']") == ["conforming"]
+
+    def test_one_that_is_not_there_has_no_sheet(self, client: FlaskClient) -> None:
+        """The error says so."""
+        assert "there is no such order" in get(client, "/bench?order=nothing", 404).text
