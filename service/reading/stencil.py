@@ -30,7 +30,9 @@ _LENGTH = re.compile(
 _BEFORE = re.compile(r"(\d+)(?:[.,]\d+)?\D{0,4}$")
 _UNIT_LETTERS = " mlong"
 _HOLE = "\ue001"
-_LEAST, _MOST = 14, 1999
+_LEAST, _MOST = 7, 1999
+"""No pitch of a thread is as large as the least length; no length of a small part is as large as the most [mm]."""
+
 _MAX_STENCILS = 8192
 _ONCE = object()
 
@@ -91,6 +93,10 @@ def _fill(part: _Part, number: str) -> Reading:
     )
 
 
+_DIGITS = re.compile(r"\d+")
+_shapes: set[str] = set()
+"""Texts with every number taken out of which a stencil was made: their like is worth one at first sight."""
+
 _stencils: OrderedDict[str, _Stencil | object | None] = OrderedDict()
 
 
@@ -133,12 +139,16 @@ def learn(text: str, meaning: "Callable[[str], Meaning]") -> LineReading:
     cut = _cut(text)
     if cut is None:
         return read.answer
-    if cut.key not in _stencils:
+    shape = _DIGITS.sub("#", cut.key)
+    if cut.key not in _stencils and shape not in _shapes:
         _keep(cut.key, _ONCE)
         return read.answer
-    held = _stencils[cut.key]
+    held = _stencils.get(cut.key, _ONCE)
     if held is _ONCE:
-        _keep(cut.key, _make(read, cut, meaning))
+        made = _make(read, cut, meaning)
+        _keep(cut.key, made)
+        if isinstance(made, _Stencil) and len(_shapes) < _MAX_STENCILS:
+            _shapes.add(shape)
     elif isinstance(held, _Stencil) and cut.length[0] != "0" and held.fill(text, cut.length) == read.answer:
         held.proved.add(int(cut.length))  # below the range: each number for itself
     return read.answer
@@ -201,3 +211,4 @@ def _proved(made: _Stencil, cut: _Cut, meaning: "Callable[[str], Meaning]") -> b
 def clear() -> None:
     """Forget every stencil, for tests and measurements."""
     _stencils.clear()
+    _shapes.clear()
