@@ -20,13 +20,7 @@ _PLAIN, _INTERNAL, _EXTERNAL = (
     "parallel pin with internal thread",
     "parallel pin with external thread",
 )
-_INTERNAL_WORDS = (
-    "internal", "internally", "tapped", "pull", "extractable", "extraction", "innengewinde", "taraudee", "taraude",
-    "taraudage", "femelle", "inner", "female", "filettata", "filettato", "rosca", "roscado", "ig", "luowen",
-)  # fmt: skip
 _STAINLESS = frozenset({"stainless steel", "A1", "A2", "A4", "304", "316"})
-_EXTERNAL_WORDS = ("external", "externally", "gewindezapfen", "aussengewinde", "male", "stud", "ag")
-_DIAMETER_WORDS = ("diameter", "durchmesser", "dia", "ø", "diametre", "diametro", "od", "outside", "outer")
 
 
 def _sizes(name: str) -> SizeTable:
