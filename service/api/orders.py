@@ -495,7 +495,7 @@ def check_order(suffix: str | None = None) -> Response:
     query = load(ORDER_QUERY, parse_query(request.environ.get("QUERY_STRING", "")))
     accept = request.environ.get("HTTP_ACCEPT", "")
     form = choose(suffix, query.get("format"), accept, CHECKED.forms)
-    seen = look(form, query, here=here(CHECKED, suffix))
+    seen = look(form, query, here=here(CHECKED, suffix, form))
     given, notes = _given()
     found = proofed(given, notes)
     units = query.get("units", "mm")

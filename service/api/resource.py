@@ -17,7 +17,7 @@ from werkzeug.routing import BaseConverter
 
 from reference import tables
 from service.api.body import body_kind, read_json
-from service.api.formats import Here, choose, look
+from service.api.formats import NOWHERE_ELSE, Here, choose, look
 from service.api.query import load, parse_query
 from service.api.render import Layout, Wire, render
 from service.errors import BadValue, UnsupportedMedia
@@ -98,7 +98,7 @@ def resource(blueprint: Blueprint, described: Resource) -> Callable[[View], View
             query = load(described.query, parse_query(request.environ.get("QUERY_STRING", "")))
             accept = request.environ.get("HTTP_ACCEPT", "")
             form = choose(suffix, query.get("format"), accept, described.forms)
-            seen = look(form, query, here=here(described, suffix))
+            seen = look(form, query, here=here(described, suffix, form))
             given = (query,) if described.body is None else (query, posted(described.body))
             answer = view(*given, **path)
             layout = answer.layout or described.layout
@@ -111,8 +111,10 @@ def resource(blueprint: Blueprint, described: Resource) -> Callable[[View], View
     return decorate
 
 
-def here(described: "Resource", suffix: str | None) -> Here:
-    """Return what the page of the resource at hand says of itself."""
+def here(described: "Resource", suffix: str | None, form: str = "html") -> Here:
+    """Return what the page of the resource at hand says of itself; nothing in any other form."""
+    if form != "html":
+        return NOWHERE_ELSE
     if described.method != "GET":
         return Here(described.summary, described.description)
     path = request.path.removesuffix(f".{suffix}") if suffix else request.path

@@ -308,7 +308,7 @@ def several(suffix: str | None = None) -> Response:
             "line is missing", field="line", accepted="line, once for each check", example="M5 dowel pin"
         )
     form = choose(suffix, query.get("format"), request.environ.get("HTTP_ACCEPT", ""), SEVERAL.forms)
-    seen = look(form, query, here=here(SEVERAL, suffix))
+    seen = look(form, query, here=here(SEVERAL, suffix, form))
     return batch(rows, query, seen, current_app.extensions["kitproof.settings"])
 
 
@@ -346,7 +346,7 @@ def verdicts(suffix: str | None = None) -> Response:
     # A reply is written as its request is, unless something else is asked for.
     forms = (kind, *(form for form in BATCH.forms if form != kind))
     form = choose(suffix, query.get("format"), request.environ.get("HTTP_ACCEPT", ""), forms)
-    seen = look(form, query, by_line=kind != "json", here=here(BATCH, suffix))
+    seen = look(form, query, by_line=kind != "json", here=here(BATCH, suffix, form))
     settings: Settings = current_app.extensions["kitproof.settings"]
     body: Any = request.stream
     if kind == "csv":
