@@ -14,6 +14,7 @@ from service.api import (
     fits,
     health,
     identifications,
+    jobs,
     metrics,
     openapi,
     orders,
@@ -31,6 +32,7 @@ from service.api import (
 )
 from service.api.trace import Stamp
 from service.config import Settings
+from service.jobs.queue import Queue
 from service.pages.site import STYLE
 from service.store.store import Store
 from service.verdict.judge import judge
@@ -49,6 +51,7 @@ BLUEPRINTS = (
     identifications.blueprint,
     stored_orders.blueprint,
     suppliers.blueprint,
+    jobs.blueprint,
     reference.blueprint,
     health.blueprint,
     metrics.blueprint,
@@ -65,6 +68,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     app = Flask("kitproof", static_folder=None, template_folder=None)
     app.extensions["kitproof.settings"] = settings = settings or Settings.from_environment()
     app.extensions["kitproof.store"] = store = Store(settings.database_url, wait=settings.database_wait)
+    app.extensions["kitproof.jobs"] = Queue(store, jobs.judge_chunk)
     for name in tables.names():
         tables.load(name)
     # One check builds what is built once (vocabulary, families), before the fork and before the first caller waits.

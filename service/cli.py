@@ -51,6 +51,8 @@ def _parser() -> argparse.ArgumentParser:
         return added
 
     command(_serve, "serve", "serve over HTTP with gunicorn")
+    work = command(_work, "work", "work on jobs, in a process of its own, until it is stopped")
+    work.add_argument("--threads", type=int, default=1, help="chunks worked at a time (default: 1)")
     command(_migrate, "migrate", "bring the tables of the database to the present version")
 
     token = commands.add_parser("token", help="make, list and revoke tokens", description="Make, list, revoke tokens.")
@@ -106,6 +108,16 @@ def _serve(parsed: argparse.Namespace, settings: Settings) -> int:
     require_tokens(store, settings)
     # Replaced, so that signals reach gunicorn itself.
     os.execv(sys.executable, [sys.executable, "-m", "gunicorn", "--config", "python:service.serving"])  # noqa: S606
+
+
+def _work(parsed: argparse.Namespace, settings: Settings) -> int:
+    from service.api.jobs import judge_chunk
+    from service.jobs.queue import Queue
+
+    store = _store(settings)
+    store.prepare()
+    Queue(store, judge_chunk).run(max(parsed.threads, 1))
+    return 0
 
 
 def _migrate(parsed: argparse.Namespace, settings: Settings) -> int:

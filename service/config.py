@@ -73,6 +73,11 @@ class Settings:
         "off",
         words=("off", "json"),
     )
+    jobs_limit: int = _setting("most jobs of one owner, with their results", 100)
+    job_rows_limit: int = _setting("most rows of one job", 1_000_000)
+    job_threads: int = _setting(
+        "threads of each worker process that work on jobs; 0: none, where `python -m service work` does", 1, at_least=0
+    )
     body_limit: int = _setting("largest JSON body [bytes]", 1024 * 1024)
     checks_limit: int = _setting("most checks in one JSON body", 1000)
     row_limit: int = _setting("longest row of a CSV or NDJSON body [bytes]", 64 * 1024)

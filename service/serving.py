@@ -38,6 +38,13 @@ def when_ready(server: Any) -> None:
     server.log.info("Kitproof answers at http://%s:%s/ (documentation at /docs)", _settings.host, _settings.port)
 
 
+def post_worker_init(worker: Any) -> None:
+    """Work on jobs beside requests."""
+    queue = getattr(worker.wsgi, "extensions", {}).get("kitproof.jobs")
+    if queue is not None and _settings.job_threads:
+        queue.start(_settings.job_threads)
+
+
 def child_exit(server: Any, worker: Any) -> None:
     """Keep what a worker counted when it ends."""
     from prometheus_client.multiprocess import mark_process_dead

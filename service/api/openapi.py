@@ -23,12 +23,13 @@ blueprint = Blueprint("openapi", __name__)
 
 _IN_PATH = re.compile(r"<(?:\w+:)?(\w+)>")
 _PATH_EXAMPLES = {
+    "job": "3f0c9b1e5d7a4c2890ab12cd34ef5678",
     "table": "it_grades",
     "order": "3f0c9b1e5d7a4c2890ab12cd34ef5678",
     "supplier": "A",
     "habit": "3f0c9b1e5d7a4c2890ab12cd34ef5678",
 }
-_PATH_MEANINGS = {"order": "id of the order", "habit": "id of the habit"}
+_PATH_MEANINGS = {"job": "id of the job", "order": "id of the order", "habit": "id of the habit"}
 
 
 def resources(app: Flask) -> list[Resource]:

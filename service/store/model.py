@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 import orjson
-from sqlalchemy import DateTime, Dialect, ForeignKey, ForeignKeyConstraint, Index, MetaData, String, Text
+from sqlalchemy import DateTime, Dialect, ForeignKey, ForeignKeyConstraint, Index, LargeBinary, MetaData, String, Text
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 from sqlalchemy.types import TypeDecorator
 
@@ -196,3 +196,30 @@ class KeptReply(Base):
     headers: Mapped[list[list[str]]] = mapped_column(Json)
     reply: Mapped[dict[str, Any]] = mapped_column(Json)
     made_at: Mapped[datetime] = mapped_column(Moment, default=now)
+
+
+class Job(Base):
+    """A long upload that is worked in the background; ``rows`` is null as long as it is still received."""
+
+    __tablename__ = "job"
+    __table_args__ = (Index(None, "owner"),)
+
+    id: Mapped[str] = mapped_column(String(ID), primary_key=True)
+    owner: Mapped[str] = mapped_column(String(NAME))
+    units: Mapped[str] = mapped_column(String(2))
+    rows: Mapped[int | None]
+    made_at: Mapped[datetime] = mapped_column(Moment, default=now)
+
+
+class JobChunk(Base):
+    """Some rows of a job: what is to be checked, until when somebody works on it, and the replies once it is done."""
+
+    __tablename__ = "job_chunk"
+
+    job_id: Mapped[str] = mapped_column(ForeignKey(Job.id, ondelete="CASCADE"), primary_key=True)
+    number: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    rows: Mapped[int]
+    checks: Mapped[str] = mapped_column(Text)
+    taken_until: Mapped[datetime | None] = mapped_column(Moment)
+    verdict: Mapped[str | None] = mapped_column(String(16))
+    replies: Mapped[bytes | None] = mapped_column(LargeBinary)

@@ -136,11 +136,26 @@ def stored(client: FlaskClient) -> dict[str, list[Any]]:
     return {**found, f"DELETE {order}": [client.delete(path, headers=anyway).get_json()]}
 
 
+def worked(client: FlaskClient) -> dict[str, list[Any]]:
+    """Good replies of everything that can be done with a job, before and after it is worked."""
+    body = "".join(json.dumps(check) + "\n" for check in CHECKS)
+    made = client.post("/v1/jobs", data=body, content_type="application/x-ndjson").get_json()
+    waiting = client.get(made["address"]).get_json()
+    client.application.extensions["kitproof.jobs"].work(made["id"])
+    return {
+        "POST /v1/jobs": [made],
+        "GET /v1/jobs/<name:job>": [waiting, client.get(made["address"]).get_json()],
+        "GET /v1/jobs/<name:job>/result": [client.get(f"{made['address']}/result").get_json()],
+        "DELETE /v1/jobs/<name:job>": [client.delete(made["address"]).get_json()],
+    }
+
+
 @pytest.fixture
 def replies(client: FlaskClient) -> dict[str, list[Any]]:
     """Good replies by method and path of their resource."""
     return {
         **stored(client),
+        **worked(client),
         "GET /healthz": [client.get("/healthz").get_json()],
         "GET /readyz": [client.get("/readyz").get_json()],
         "GET /v1/families": [client.get("/v1/families").get_json()],
