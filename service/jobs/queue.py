@@ -86,8 +86,10 @@ class Queue:
             jobs.keep(session, job_id, taken.number, verdict, replies)
 
     def refill(self) -> None:
-        """Put tickets into an empty queue for chunks that nobody works on."""
+        """Put tickets into an empty queue for chunks that nobody works on; clear away uploads that were cut off."""
         with suppress(Unavailable):
+            with self._store.write() as session:
+                jobs.forget_broken(session)
             if self._opened()[0].pending_count():
                 return
             with self._store.read() as session:

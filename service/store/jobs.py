@@ -17,6 +17,9 @@ from service.store.model import Job, JobChunk, now
 TAKEN = timedelta(seconds=60)
 """For how long a chunk is taken: far longer than its rows need."""
 
+LONGEST_UPLOAD = timedelta(days=1)
+"""After which a job that is still received is taken for one that never will be."""
+
 
 class Progress(NamedTuple):
     """How far a job is: rows worked, all rows (none while it is still received), and chunks by their worst verdict."""
@@ -129,6 +132,11 @@ def free(session: Session) -> Mapping[str, int]:
     chunks = func.count().label("chunks")
     found = session.execute(select(JobChunk.job_id, chunks).where(_free()).group_by(JobChunk.job_id))
     return {row.job_id: row.chunks for row in found}
+
+
+def forget_broken(session: Session) -> None:
+    """Delete jobs whose upload was cut off with the service: nobody was told their ids."""
+    session.execute(delete(Job).where(Job.rows.is_(None), Job.made_at < now() - LONGEST_UPLOAD))
 
 
 def _changed(result: Any) -> int:

@@ -3,10 +3,13 @@
 import json
 import os
 import signal
+import subprocess
+import sys
 import time
 import urllib.request
 from collections import Counter
 from collections.abc import Callable, Iterator
+from datetime import timedelta
 from pathlib import Path
 from threading import Thread
 from typing import Any
@@ -18,14 +21,14 @@ from sqlalchemy import update
 
 from bench.client import Connection, post_request
 from bench.lines import checks
-from bench.server import HOST, Server
+from bench.server import HOST, ROOT, Server
 from service.api import jobs as job_api
 from service.api.verdict import BLOCK
 from service.app import create_app
 from service.config import Settings
 from service.jobs.queue import Queue
 from service.store import jobs, tokens
-from service.store.model import JobChunk, now
+from service.store.model import Job, JobChunk, now
 from service.store.store import Store
 
 ROWS = b"".join(json.dumps(check).encode() + b"\n" for check in checks(3 * BLOCK - 7))
@@ -233,6 +236,23 @@ def test_jobs_of_others_are_not_found(app: Flask, client: FlaskClient) -> None:
     assert client.get(made["address"]).status_code == 200
 
 
+def test_an_upload_that_was_cut_off_with_the_service_is_cleared_away(app: Flask, client: FlaskClient) -> None:
+    """After a day; a job that is whole stays however old it is."""
+    queue = queue_of(app)
+    made = post(client)
+    with app.extensions["kitproof.store"].write() as session:
+        jobs.create(session, "local", "cut0ff", "mm")
+        session.flush()
+        session.execute(update(Job).values(made_at=now() - timedelta(hours=23)))
+    queue.refill()
+    assert client.get("/v1/jobs/cut0ff").json["state"] == "receiving"
+    with app.extensions["kitproof.store"].write() as session:
+        session.execute(update(Job).values(made_at=now() - timedelta(hours=25)))
+    queue.refill()
+    assert client.get("/v1/jobs/cut0ff").status_code == 404
+    assert client.get(made["address"]).status_code == 200
+
+
 # --- under the real server -------------------------------------------------------------------------------------------
 
 
@@ -294,3 +314,24 @@ def test_a_killed_service_goes_on_where_it_was(serve: Callable[[], Server], tmp_
     with urllib.request.urlopen(f"http://{HOST}:{again.port}{address}/result.ndjson", timeout=30) as reply:
         result = reply.read()
     assert [json.loads(row)["line"] for row in result.splitlines()] == [check["line"] for check in given]
+
+
+def test_a_process_of_its_own_works_jobs_until_it_is_told_to_end(app: Flask, client: FlaskClient, emptied: str) -> None:
+    """As several replicas would have it; SIGTERM ends it in order."""
+    queue_of(app)
+    made = post(client)
+    worker = subprocess.Popen(
+        [sys.executable, "-m", "service", "work"],
+        cwd=ROOT,
+        env={**os.environ, "KITPROOF_DATABASE_URL": emptied},
+        stderr=subprocess.DEVNULL,
+    )
+    try:
+        for _ in range(400):
+            if client.get(made["address"]).json["state"] == "done":
+                break
+            time.sleep(0.05)
+        assert client.get(made["address"]).json["state"] == "done"
+    finally:
+        worker.terminate()
+    assert worker.wait(timeout=15) == 0
