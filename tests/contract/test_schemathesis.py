@@ -45,6 +45,7 @@ def app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Flask]:
     """The application with a store of its own."""
     made = create_app(Settings(database_url=f"sqlite:///{tmp_path_factory.mktemp('store')}/a.sqlite3"))
     yield made
+    made.extensions["kitproof.jobs"].close()
     made.extensions["kitproof.store"].engine.dispose()
 
 
@@ -64,7 +65,10 @@ def existing(app: Flask) -> dict[str, str]:
     order = client.post("/v1/orders", json=PLAN).get_json()["id"]
     habit = {"sign": f"M{order[:4]}", "part": "pin", "means": "internal thread"}
     noted = client.post("/v1/suppliers/A/habits", json=habit).get_json()["id"]
-    return {"order": order, "supplier": "A", "habit": noted, "table": "it_grades"}
+    rows = {"data": "line,bore\nM5 dowel pin,5 H7\n", "content_type": "text/csv"}
+    job = client.post("/v1/jobs", **rows).get_json()["id"]
+    app.extensions["kitproof.jobs"].work(job)
+    return {"order": order, "supplier": "A", "habit": noted, "table": "it_grades", "job": job}
 
 
 @pytest.mark.parametrize("mode", [GenerationMode.POSITIVE, GenerationMode.NEGATIVE], ids=["as described", "otherwise"])
