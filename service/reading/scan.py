@@ -137,6 +137,8 @@ class _Scanner:
         self.low = [item.low for item in self.items] + [""] * _AROUND
         self.facts = Facts(line, words, standards)
         self.amperes = amperes
+        self.inches = False  # whether an inch mark, a fraction or a unified thread was met
+        self.decimals = "," in text or "." in text
         self.chain: list[Element] = []
         self.linked = False
         self.links: list[tuple[bool, bool]] = []
@@ -151,12 +153,11 @@ class _Scanner:
         self.links = []
 
     def add(self, element: Element) -> None:
+        if isinstance(element, ThreadMention) and element.thread.system == "unified":
+            self.inches = True
         if not self.linked:
             self.close()
-        if isinstance(element, Number) and element.label and not self.linked and not self.chain:
-            self.chain.append(element)
-        else:
-            self.chain.append(element)
+        self.chain.append(element)
         self.linked = False
 
     def at(self, i: int) -> Token | None:
@@ -204,6 +205,8 @@ class _Scanner:
             elif word == "°" and self.low[i + 1] == "c":
                 unit = "degc"
                 i += 2
+        if unit == "in":
+            self.inches = True
         text = self.quote(start, i)
         return Number(mm, text, unit, written=value), i
 
@@ -1040,6 +1043,8 @@ class _Scanner:
 
     def _template(self) -> None:
         """Read ``(ID x OD x t)``, ``OD/ID/T 10x3x4``: labels in the order of a chain's numbers."""
+        if sum(word in LABELS for word in self.low) < 2:
+            return
         sequence: list[str] = []
         best: list[str] = []
         linked = False
@@ -1065,6 +1070,8 @@ class _Scanner:
 
     def _doubtful_numbers(self) -> None:
         """Ask about ``.250`` (inches are written so) and ``1,250`` (a thousand, or a decimal comma)."""
+        if not self.decimals:
+            return
         numbers = [part for chain in self.facts.chains for part in chain if isinstance(part, Number)]
         for number in (*numbers, *self.facts.labelled):
             digits = number.text.split(" ")[0].rstrip('"')
@@ -1076,6 +1083,8 @@ class _Scanner:
 
     def _two_diameters(self) -> None:
         """Read ``D8 x d5``: beside each other a capital D is the outside and a small d the bore (ISO symbols)."""
+        if self.low.count("d") < 2:
+            return
         chains: list[list[Element] | list[Number]] = [*self.facts.chains, self.facts.labelled]
         numbers = [part for chain in chains for part in chain if isinstance(part, Number)]
         marked = [n for n in numbers if n.label == "diameter" and n.text[:1] in {"D", "d"}]
@@ -1088,8 +1097,10 @@ class _Scanner:
 
     def _inches(self) -> None:
         """A chain with an inch mark or a fraction is in inches throughout; so is a number beside a unified thread."""
-        anywhere = any(number.unit == "in" for number in self.facts.labelled)
         self._doubtful_numbers()
+        if not (self.inches or self.facts.inches or "number size" in self.facts.attributes):
+            return
+        anywhere = any(number.unit == "in" for number in self.facts.labelled)
         for chain in self.facts.chains:
             numbers = [part for part in chain if isinstance(part, Number)]
             inch = (
