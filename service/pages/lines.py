@@ -26,6 +26,12 @@ _STATES: Mapping[str, str] = {
     "ambiguous": "The line leaves something open: another part could arrive.",
 }
 
+_HEADINGS: Mapping[str, str] = {
+    "fits": "The same, written out",
+    "marginal": "The same, written out: it stays marginal",
+}
+"""What stands over an order text that puts nothing right."""
+
 MATES = ("bore", "shaft", "tapped", "clamp", "pocket", "groove", "pattern", "path", "rating", "presence")
 """The fields of a query that name a mate."""
 
@@ -53,6 +59,7 @@ def verdict_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         verdict=reply["verdict"],
         said=_said(reply),
         order_text="" if _as_ordered(reply) else reply["order_text"],
+        heading=_HEADINGS.get(reply["verdict"], "Order this"),
         question=reply["question"],
         findings=reply["findings"],
         readings=[_reading(place, one, reply) for place, one in enumerate(reply["readings"], start=1)],

@@ -55,6 +55,22 @@ def test_evidence_stands_token_by_token(client: FlaskClient) -> None:
     assert tokens[1] == "M5 M marks an ISO metric thread ISO 965-1"
 
 
+@pytest.mark.parametrize(
+    ("address", "heading"),
+    [
+        (ASK, "Order this"),
+        (SHORT, "Order this"),
+        ("/v1/verdict.html?line=608-2RS&shaft=8+h6&fit=slip", "The same, written out: it stays marginal"),
+        ("/v1/verdict.html?line=dowel+pin+5+m6+x+20&bore=5+H7&fit=location", "The same, written out"),
+    ],
+)
+def test_an_order_text_that_puts_nothing_right_is_not_offered_as_a_remedy(
+    client: FlaskClient, address: str, heading: str
+) -> None:
+    """Nobody is told to order the same again."""
+    assert heading in get(client, address).texts("./body/main/h2")
+
+
 def test_a_line_that_stands_as_it_should_is_not_put_right(client: FlaskClient) -> None:
     """There is nothing to order instead."""
     page = get(client, "/v1/verdict.html?line=Parallel+pin+ISO+8734+-+5+x+20+-+A+-+St&bore=5+H7&fit=location")
