@@ -5,6 +5,7 @@ import json
 import random
 import threading
 import time
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -40,7 +41,10 @@ class Writers:
             thread.start()
 
     def _write(self, place: int) -> None:
-        connection = self._server.connect()
+        with closing(self._server.connect()) as connection:
+            self._write_over(connection, place)
+
+    def _write_over(self, connection: http.client.HTTPConnection, place: int) -> None:
         number = 0
         while not self._stop.is_set():
             number += 1
