@@ -15,7 +15,7 @@ from typing import cast
 from reference import fits, threads
 from reference.families import by_name
 from reference.families.base import COMMON_PRACTICE, Code, Family, Layout, Standard
-from reference.families.facts import Draft, Element, Facts, Number, ThreadMention
+from reference.families.facts import Draft, Facts, Number, ThreadMention
 from reference.lookalikes import lookalikes
 from reference.quantities import Dimension, Limits, Rating, ThreadSize
 from reference.sizes import Size, dimension_value
@@ -487,8 +487,6 @@ def assemble(
         if not _label(family, draft, number):
             if number.label in {"series", "stud", "quantity"}:
                 draft.attributes[number.label] = str(plain(number.plain))
-            elif number.label == "stud":
-                draft.rest.append(number)
             else:
                 numbers.append(number)
     for chain in facts.chains:
@@ -695,4 +693,16 @@ def leftovers(draft: Draft) -> list[str]:
     return [part.text for part in draft.rest]
 
 
-__all__ = ["CodeMatch", "Element", "assemble", "finish", "leftovers", "match_code", "order_text", "shown"]
+__all__ = [
+    "CodeMatch",
+    "assemble",
+    "finish",
+    "impossible",
+    "leftovers",
+    "length_note",
+    "limits_of",
+    "match_code",
+    "order_text",
+    "ratings_of",
+    "shown",
+]
