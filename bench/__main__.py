@@ -54,6 +54,7 @@ def told(what: str, value: float, unit: str) -> Measured:
 
 def in_process(given: Sequence[Check]) -> list[Measured]:
     """Read and judge without HTTP: distinct lines, then one line again and again."""
+    from service.collector import settle
     from service.verdict.judge import judge
     from service.verdict.mates import parse_check
 
@@ -64,6 +65,7 @@ def in_process(given: Sequence[Check]) -> list[Measured]:
         return len(batch) / (time.process_time() - began)
 
     rate(given[:200])  # builds what is built once
+    settle()  # as a worker does
     distinct = statistics.median(rate(given[start : start + 4000]) for start in range(200, len(given) - 4000, 4000))
     same: Check = {"line": "ISO 8734 - 5 x 20 - A - St", "bore": "5 H7", "fit": "location"}
     repeated = statistics.median(rate([same] * 20_000) for _ in range(5))

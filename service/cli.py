@@ -16,6 +16,7 @@ from sqlalchemy import NullPool
 
 from service import __doc__ as about
 from service.access import NoTokens, require_tokens
+from service.collector import settle
 from service.config import SettingError, Settings
 from service.store import exchange, tokens
 from service.store.backup import NoBackup, back_up
@@ -116,6 +117,7 @@ def _work(parsed: argparse.Namespace, settings: Settings) -> int:
 
     store = _store(settings)
     store.prepare()
+    settle()
     Queue(store, judge_chunk).run(max(parsed.threads, 1))
     return 0
 
@@ -211,6 +213,7 @@ def _catalogue(parsed: argparse.Namespace, settings: Settings) -> int:
         name, value = ("--workers", workers) if workers < 0 else ("--partition", parsed.partition)
         print(f"error: {name} {value}: a whole number from {int(workers >= 0)} up is accepted", file=sys.stderr)
         return 2
+    settle()
     try:
         verdicts = run(
             parsed.source,

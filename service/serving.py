@@ -10,6 +10,7 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
+from service.collector import settle
 from service.config import Settings
 
 _settings = Settings.from_environment()
@@ -34,7 +35,11 @@ graceful_timeout = 30
 
 
 def when_ready(server: Any) -> None:
-    """Say where the service answers; the sockets are the workers' own, so gunicorn itself cannot."""
+    """Say where the service answers; the sockets are the workers' own, so gunicorn itself cannot.
+
+    The application is loaded and the workers are not yet forked: what it holds is shared between them from here on.
+    """
+    settle()
     server.log.info("Kitproof answers at http://%s:%s/ (documentation at /docs)", _settings.host, _settings.port)
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from service.catalogue.parts import Done, Task, work
 from service.catalogue.source import MissingExtraError, Partition
+from service.collector import settle
 
 
 def here(task: Task, partitions: Sequence[Partition]) -> Iterator[Done]:
@@ -40,6 +41,7 @@ def on_dask(task: Task, partitions: Sequence[Partition], workers: int, scheduler
             )
             stack.enter_context(cluster)
             scheduler = cluster.scheduler_address
+            stack.enter_context(distributed.Client(scheduler)).run(settle)
         client = stack.enter_context(distributed.Client(scheduler))
         # Writing a file is no pure function: nothing of it may be answered from memory.
         futures = [client.submit(work, task, partition, pure=False) for partition in partitions]

@@ -250,6 +250,25 @@ def assess(screw: Screw, length: Decimal, mate: ClampMate) -> Assessment:
     return Assessment(verdict, tuple(findings), cautions, share if verdict == "marginal" else None)
 
 
+class Reach(NamedTuple):
+    """How far past the stack a screw has to reach at least and may reach at most [mm]."""
+
+    least: Decimal
+    most: Decimal
+
+
+def reach_wanted(screw: Screw, mate: ClampMate) -> Reach | None:
+    """Return the reach outside of which every length is ``wrong`` in a blind tapped hole, None elsewhere.
+
+    Less than one diameter of thread holds in no material, and a screw that reaches past the thread bottoms: what
+    ``assess`` finds at length, said beforehand for those who look for a length.
+    """
+    hole = mate.into
+    if not isinstance(hole, TappedHoleMate) or hole.depth is None or hole.end == "through":
+        return None
+    return Reach(screw.thread.diameter, hole.depth)
+
+
 def _stacked(grip: Grip, length: Decimal, spread: "Spread") -> Finding | None:
     """Return what is told of a stack with tolerances, with how far the screw then reaches past it."""
     if grip.found is None:

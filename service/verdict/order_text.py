@@ -9,6 +9,7 @@ import re
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from functools import cache, lru_cache
+from itertools import chain
 from typing import NamedTuple
 
 from reference import tables
@@ -117,7 +118,7 @@ def screw_for(reading: Reading, mate: ClampMate) -> Proposal | None:
     listed = _listed(reading, wanted)
     if wanted.designation != thread.designation:
         screw = screw._replace(threaded=listed.threaded)
-    found = _length_for(screw, listed.lengths, mate)
+    found = length_for(screw, listed.lengths, mate)
     if found is None:
         return None
     length, verdict = found
@@ -151,18 +152,25 @@ def preferred_lengths() -> tuple[Decimal, ...]:
 
 
 @lru_cache(maxsize=1024)
-def _length_for(
+def length_for(
     screw: clamp.Screw, listed: tuple[Decimal, ...], mate: ClampMate
 ) -> tuple[Decimal, ReadingVerdict] | None:
     """Return the length that clamps best: one that fits before one that is marginal, a listed one before a rare one."""
-    others = tuple(length for length in preferred_lengths() if length not in listed)
-    judged = [
-        (length, clamp.assess(screw, length, mate).verdict)
-        for lengths in (listed, others)
-        for length in lengths
-        if mate.grip < length <= 2 * mate.grip + 10 * screw.thread.diameter
-    ]
-    return next((one for want in ("fits", "marginal") for one in judged if one[1] == want), None)
+    reach = clamp.reach_wanted(screw, mate)
+    least, most = mate.grip, 2 * mate.grip + 10 * screw.thread.diameter
+    if reach is not None:
+        middle = clamp.grip_of(mate).middle
+        least, most = max(least, middle + reach.least), min(most, middle + reach.most)
+    others = (length for length in preferred_lengths() if length not in listed)
+    marginal = None
+    for length in chain(listed, others):
+        if mate.grip < length and least <= length <= most:
+            verdict = clamp.assess(screw, length, mate).verdict
+            if verdict == "fits":
+                return length, verdict
+            if verdict == "marginal" and marginal is None:
+                marginal = length, verdict
+    return marginal
 
 
 def _with_length(text: str, old: Decimal | None, new: Decimal) -> str | None:

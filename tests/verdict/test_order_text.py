@@ -3,8 +3,14 @@
 from decimal import Decimal
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from service.verdict.order_text import preferred_lengths
+from reference import threads
+from service.verdict import clamp
+from service.verdict.mates import parse_mate
+from service.verdict.model import ClampMate
+from service.verdict.order_text import length_for, preferred_lengths
 
 
 def test_pin_of_the_bores_size_is_proposed(reading, verdict) -> None:
@@ -93,3 +99,37 @@ def test_nominal_lengths_are_in_order() -> None:
     lengths = preferred_lengths()
     assert lengths == tuple(sorted(set(lengths)))
     assert Decimal(45) in lengths
+
+
+STACKS = st.builds(
+    lambda layers, into: f"{' + '.join(layers)} into {into}",
+    st.lists(st.sampled_from(["2", "3.5", "10", "12 ±0.1", "20", "washer", "33"]), min_size=1, max_size=3),
+    st.one_of(
+        st.sampled_from(["nut M4", "lock nut M4", "M4 in aluminium", "M4"]),
+        st.builds(
+            lambda depth, end, made: f"M4 depth {depth}{end}{made}",
+            st.sampled_from(["2", "4", "5.5", "8", "10", "16", "40"]),
+            st.sampled_from(["", " through", " blind"]),
+            st.sampled_from(["", " in aluminium", " in brass", " in steel"]),
+        ),
+    ),
+)
+LISTED = tuple(Decimal(length) for length in (5, 6, 8, 10, 12, 16, 20, 25, 30, 35, 40))
+
+
+@given(STACKS, st.sampled_from([None, "8.8", "12.9", "A2-70"]), st.sampled_from([None, Decimal(20)]))
+def test_the_length_proposed_is_the_best_of_all(text: str, strength: str | None, threaded: Decimal | None) -> None:
+    """Looking only where a length can do, and only as long as needed, finds what judging every length finds."""
+    mate, thread = parse_mate("clamp", text), threads.metric(Decimal(4))
+    assert isinstance(mate, ClampMate)
+    assert thread is not None
+    sought = clamp.Screw("socket head cap screw", thread, threaded, strength)
+    rare = tuple(length for length in preferred_lengths() if length not in LISTED)
+    most = 2 * mate.grip + 10 * thread.diameter
+    judged = [
+        (length, clamp.assess(sought, length, mate).verdict)
+        for length in (*LISTED, *rare)
+        if mate.grip < length <= most
+    ]
+    best = next((one for want in ("fits", "marginal") for one in judged if one[1] == want), None)
+    assert length_for(sought, LISTED, mate) == best
