@@ -92,10 +92,12 @@ def dimension_value(dimension: Dimension | None) -> Decimal | str | None:
 def _agrees(held: Mapping[str, Dimension], stated: Mapping[str, Dimension]) -> bool:
     for key, dimension in stated.items():
         own = held.get(key)
+        if own is None or own is dimension:
+            continue
         if isinstance(own, Limits) and isinstance(dimension, Limits):
             if own.nominal != dimension.nominal and not own.low <= dimension.nominal <= own.high:
                 return False
-        elif own is not None and dimension_value(own) != dimension_value(dimension):
+        elif dimension_value(own) != dimension_value(dimension):
             return False
     return True
 

@@ -218,6 +218,16 @@ class Family:
         return tuple(standard.name for standard in self.standards[:2])
 
     @cached_property
+    def needed(self) -> tuple[tuple[str, ...], ...]:
+        """``needs``, each as its alternatives."""
+        return tuple(tuple(need.split("|")) for need in self.needs)
+
+    @cached_property
+    def identifying(self) -> tuple[tuple[str, ...], ...]:
+        """``identity``, each key as its alternatives."""
+        return tuple(tuple(key.split("|")) for key in self.identity)
+
+    @cached_property
     def label_keys(self) -> Mapping[str, str]:
         """Label -> dimension key: the usual ones, then the family's own."""
         return {**USUAL_LABELS, **self.labels}

@@ -9,7 +9,6 @@ Sources: ISO 5296, ISO 17396, ISO 13050 (profiles and codes), makers' catalogues
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from decimal import Decimal
 from itertools import permutations
 
@@ -279,7 +278,7 @@ def _width_coded(number: Number, profile: Profile | None) -> Number:
         return number
     coded = belts.decode(f"100XL{code[0]}")
     width = coded[0].belt_width if coded else None
-    return number if width is None else replace(number, value=width, unit="in")
+    return number if width is None else number._replace(value=width, unit="in")
 
 
 def _length_first(facts: Facts, draft: Draft) -> bool:

@@ -199,7 +199,7 @@ def _keys(reading: Reading) -> frozenset[str]:
     family = by_name().get(reading.family)
     if family is None:
         return frozenset(reading.dimensions)
-    named = {name for need in family.needs for name in need.split("|")}
+    named = {name for need in family.needed for name in need}
     return frozenset({family.key, "length", *named, "thread", "internal_thread"})
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cache, lru_cache
 from types import MappingProxyType
-from typing import cast
+from typing import NamedTuple, cast
 
 from reference import fits, threads
 from reference.families import by_name
@@ -137,7 +137,9 @@ def _layouts(family: Family, draft: Draft, numbers: Sequence[Number]) -> list[tu
     count = len(numbers)
     found: list[tuple[Layout, tuple[str, ...]]] = []
     for layout in family.layouts:
-        left = tuple(key for key in layout.keys if key not in draft.dimensions)
+        left = layout.keys
+        if not draft.dimensions.keys().isdisjoint(left):
+            left = tuple([key for key in left if key not in draft.dimensions])
         if len(left) != count:
             continue
         if found and not layout.competes:
@@ -452,6 +454,10 @@ def _note_lookalikes(draft: Draft, thread: ThreadSize) -> None:
         draft.notes.append(("look-alike", says, other.source))
 
 
+_SAID = ("material", "property_class", "finish", "grade", "hardness", "treatment", "hand")
+"""Attributes that any part can have, as far as a line says them."""
+
+
 def assemble(
     family: Family, facts: Facts, standard: Standard | None, nouns: Iterable[str], code: CodeMatch | None
 ) -> list[Draft]:
@@ -470,7 +476,7 @@ def assemble(
     if code is not None:
         draft.evidence = "stated"
         _from_code(draft, code)
-    for name in ("material", "property_class", "finish", "grade", "hardness", "treatment", "hand"):
+    for name in _SAID if facts.attributes else ():
         if name in facts.attributes:
             draft.attributes[name] = facts.attributes[name]
             _say(
@@ -519,6 +525,16 @@ def assemble(
     return drafts
 
 
+@lru_cache(maxsize=16384)
+def in_text(value: Decimal) -> str:
+    """Return a number without trailing zeros and without an exponent.
+
+    >>> in_text(Decimal("6.50"))
+    '6.5'
+    """
+    return format(plain(value), "f")
+
+
 # -- from draft to reading --------------------------------------------------------------------------------------
 
 
@@ -531,7 +547,7 @@ def shown(dimension: Dimension | str | None, inches: bool = False) -> str:
     if isinstance(dimension, Limits):
         if inches:
             return inch_text(dimension.nominal)
-        return format(plain(dimension.nominal), "f")
+        return in_text(dimension.nominal)
     if isinstance(dimension, ThreadSize):
         return dimension.designation + (" LH" if dimension.hand == "left" else "")
     return str(dimension)
@@ -589,16 +605,27 @@ def class_of_material(material: str | None, default: str) -> str | None:
     return f"{grade}-{'21H' if default.endswith('H') else '070' if default.startswith('08') else '70'}"
 
 
+class _Blank(NamedTuple):
+    """A field of a designation: the text before it, its name, its default, and the dimension of which it is only the
+    number (``{thread_number}``).
+    """
+
+    before: str
+    name: str
+    default: str | None
+    number_of: str | None
+
+
 @cache
-def _template(template: str) -> tuple[tuple[str, str, str | None], ...]:
-    """Cut ``Parallel pin {standard} - {outer_diameter}`` into (text before, field, default)."""
-    pieces: list[tuple[str, str, str | None]] = []
+def _template(template: str) -> tuple[tuple[_Blank, ...], str]:
+    """Cut ``Parallel pin {standard} - {outer_diameter}`` into its fields and the text behind the last."""
+    blanks: list[_Blank] = []
     end = 0
     for match in _FIELD.finditer(template):
-        pieces.append((template[end : match.start()], match[1], match[2]))
+        number_of = match[1][:-7] if match[1].endswith("_number") else None
+        blanks.append(_Blank(template[end : match.start()], match[1], match[2], number_of))
         end = match.end()
-    pieces.append((template[end:], "", None))
-    return tuple(pieces)
+    return tuple(blanks), template[end:]
 
 
 def order_text(
@@ -610,24 +637,24 @@ def order_text(
     'Pin 5 x <length> - St'
     """
     out: list[str] = []
-    rated = ratings_of(dimensions)
-    for text, name, default in _template(template):
+    blanks, tail = _template(template)
+    for text, name, default, number_of in blanks:
         out.append(text)
-        if not name:
-            continue
-        if name.endswith("_number"):
-            value: Dimension | str | None = shown(dimensions.get(name[:-7], f"<{name[:-7]}>")).lstrip("M")
+        value: Dimension | str | None
+        if number_of is not None:
+            value = shown(dimensions.get(number_of, f"<{number_of}>")).lstrip("M")
         else:
             value = dimensions.get(name) or attributes.get(name)
         if value is None and name == "property_class" and default is not None:
             value = class_of_material(attributes.get("material"), default)
-        if value is None and name in rated:
-            value = f"{format(plain(rated[name].value), 'f')} {rated[name].unit}"
+        if value is None and (rated := ratings_of(dimensions).get(name)) is not None:
+            value = f"{format(plain(rated.value), 'f')} {rated.unit}"
         if value is None:
             out.append(f"<{name.replace('_', ' ')}>" if default is None else default)
         else:
             text_ = shown(value, inches)
             out.append(_IN_DESIGNATIONS.get(text_, text_) if name == "material" else text_)
+    out.append(tail)
     return "".join(out)
 
 
@@ -642,11 +669,14 @@ def impossible(dimensions: Mapping[str, Dimension]) -> str | None:
 def missing(family: Family, dimensions: Mapping[str, Dimension]) -> tuple[str, ...]:
     """Return what an order of this family must state and the line does not."""
     rated = ratings_of(dimensions)
-    return tuple(
-        need.split("|")[0]
-        for need in family.needs
-        if not any(key in dimensions or key in rated for key in need.split("|"))
-    )
+    found = []
+    for need in family.needed:
+        for key in need:
+            if key in dimensions or key in rated:
+                break
+        else:
+            found.append(need[0])
+    return tuple(found)
 
 
 _NO_RATINGS: Mapping[str, Rating] = MappingProxyType({})
@@ -655,16 +685,17 @@ _NO_RATINGS: Mapping[str, Rating] = MappingProxyType({})
 def ratings_of(dimensions: Mapping[str, Dimension]) -> Mapping[str, Rating]:
     """Return the rated quantities among a reading's dimensions."""
     rating = dimensions.get("rating")
-    return rating if isinstance(rating, Mapping) else _NO_RATINGS
+    return _NO_RATINGS if rating is None or not isinstance(rating, Mapping) else rating
 
 
 def finish(family: Family, draft: Draft, facts: Facts, standard: Standard | None) -> Reading:
     """Return the finished reading of a draft; the draft keeps the designation template that was used."""
     template = draft.order_text or (standard.order if standard and standard.order else family.order)
-    if family.inch_order and draft.order_text is None and _unified(draft):
+    unified = bool(family.thread) and _unified(draft)
+    if unified and family.inch_order and draft.order_text is None:
         template = family.inch_order
         draft.standards = draft.standards or (family.inch_standard,) if family.inch_standard else draft.standards
-    elif not draft.standards and _unified(draft):
+    elif unified and not draft.standards:
         template = _CITED.sub("", template)
     attributes = draft.attributes
     if "{standard" in template and "standard" not in attributes and draft.standards:

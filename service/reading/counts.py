@@ -48,8 +48,7 @@ def take(text: str) -> Counted:
         first = _FIRST.match(text)
         if first is not None and int(first[1]):
             return Counted(text[first.end() :], int(first[1]), None)
-    cut = max(0, len(text) - _LONGEST)
-    last = _LAST.search(text, cut) if text[-1:] in _ENDS else None
+    last = _LAST.search(text, max(0, len(text) - _LONGEST)) if _may_end_in_count(text) else None
     if last is None or not last.start():
         return Counted(text, None, None)
     pack = last["pack"]
@@ -62,4 +61,15 @@ def take(text: str) -> Counted:
 _LONGEST = 30
 """A count at the end of a line is not longer than this, with its words."""
 
-_ENDS = frozenset("0123456789)." + "".join(word[-1] + word[-1].upper() for word in PIECE_WORDS if word[-1].isalpha()))
+_BEFORE_A_COUNT = (*COUNT_WORDS, "of", "de", "zu", "da", "von")
+_AFTER_A_COUNT = tuple(PIECE_WORDS)
+_LONGEST_WORD = max(map(len, (*_BEFORE_A_COUNT, *_AFTER_A_COUNT)))
+
+
+def _may_end_in_count(text: str) -> bool:
+    """Tell, for less than the search costs, whether the end of a line is worth searching for a count."""
+    end = text.rstrip(").")
+    bare = end.rstrip("0123456789")
+    if len(bare) < len(end):
+        return bare.rstrip(" .:=")[-_LONGEST_WORD:].lower().endswith(_BEFORE_A_COUNT)
+    return end[-_LONGEST_WORD:].lower().endswith(_AFTER_A_COUNT)

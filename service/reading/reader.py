@@ -53,7 +53,8 @@ class _Line:
         self.text = text
         self.standards, self.rest = standards.find(self.text)
         self.words = words(self.rest)
-        self.match = nouns.match(words(nouns.without_labels(self.rest)))
+        bare = nouns.without_labels(self.rest)
+        self.match = nouns.match(self.words if bare is self.rest else words(bare))
         named = [by_name()[name] for name, _ in self.match.families]
         self.named = [family for family in named if family.unless.isdisjoint(self.words)]
         self.low = self.rest.lower()
@@ -145,6 +146,8 @@ class _Line:
 
         Families that the same words name stay: those words leave them open.
         """
+        if len(families) < 2:
+            return families
         said = {family.name: self.nouns_of(family) for family in families}
         kept = [
             family
@@ -197,11 +200,13 @@ def _unknown_standards(mentions: Sequence[StandardMention]) -> list[str]:
 
 
 def _corrections(item: _Line, reading: Reading) -> Reading:
+    if not item.match.corrected:
+        return reading
     said = tuple(
         Because(wrong, f"read as {right!r}, the one part noun that it resembles", "spelling")
         for wrong, right in item.match.corrected
     )
-    return reading._replace(because=reading.because + said) if said else reading
+    return reading._replace(because=reading.because + said)
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,7 +235,7 @@ def meaning(text: str) -> Meaning:
                 draft.evidence = "assumed"
                 draft.asks.append(f"the kind of part taken as {draft.family}, which the line does not say")
             reading = finish(owner, draft, facts, standard if owner is family else None)
-            if not any(not _differ(reading, other) for _, other in pairs):
+            if not pairs or all(_differ(reading, other) for _, other in pairs):
                 if (doubt := impossible(reading.dimensions)) is not None:
                     draft.doubts.append(doubt)
                 pairs.append((draft, _corrections(item, reading)))
@@ -256,9 +261,9 @@ def _check_identity(draft: Draft, reading: Reading) -> None:
     """Doubt a reading that lacks what makes it a certain part."""
     family = by_name()[draft.family]
     rated = ratings_of(reading.dimensions)
-    for key in family.identity:
-        if not any(name in reading.dimensions or name in rated for name in key.split("|")):
-            draft.doubts.append(family.question or f"Please state the {key.split('|')[0].replace('_', ' ')}.")
+    for names in family.identifying:
+        if not any(name in reading.dimensions or name in rated for name in names):
+            draft.doubts.append(family.question or f"Please state the {names[0].replace('_', ' ')}.")
             return
 
 

@@ -4,7 +4,6 @@ One pass over the tokens fills ``Facts``. Family names, nouns and catalogue code
 the text are blanked out by the caller with ``BLANK`` so that they are not read as sizes.
 """
 
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -70,6 +69,8 @@ _CLASS_LETTERS = frozenset(
 _AROUND = 12
 """How far a rule may look beyond either end of the line."""
 
+_BEYOND = ("",) * _AROUND
+
 _CURRENCY = frozenset({"$", "€", "£", "eur", "usd", "gbp", "chf", "euro", "euros", "dollar", "dollars"})
 _LINKS = frozenset({"x", "*", "by"})
 _APPROXIMATE = frozenset(
@@ -92,6 +93,21 @@ _PIPE_LETTERS = frozenset({"g", "r", "rc", "rp", "npt", "bsp", "bspp", "bspt", "
 _PIPE_NAMES = {"BSP": "G", "BSPP": "G", "BSPT": "R", "RC": "Rc", "RP": "Rp", "NPTF": "NPT", "PT": "R", "PF": "G"}
 _TAPPING = frozenset({"st"})
 _TPI_SERIES = frozenset({"unc", "unf", "un", "unef", "uns"})
+_LEFT_HAND = frozenset({"lh", "left", "links", "gauche", "sinistro", "izquierda"})
+_RIGHT_HAND = frozenset({"rechts", "rh"})
+
+# What a rule starts from, for a first look that costs one test: what is in none of these says nothing here.
+_TELLING = frozenset({"x", "m", "st"}).union(
+    *(_LINKS, _CLASS_WORDS, _DRIVES, _PIPE_LETTERS, COUNT_WORDS, PACK_WORDS, LABELS, SIGNED_LABELS),
+    *(MATERIALS, FINISHES, HARDENED, _LEFT_HAND, _RIGHT_HAND, _CLASS_LETTERS),
+)
+"""Words that some rule knows where no number is glued to them."""
+
+_COUNTING = PIECE_WORDS | _LINKS | {")", "er", "-"}
+"""What can stand behind a number that counts pieces."""
+
+_AREA_WORDS = frozenset({"mm", "qmm", "sqmm"})
+_UNIT_WORDS = _AREA_WORDS.union(LENGTH_UNITS, RATING_UNITS)
 
 
 def _fraction(items: list[Token], i: int) -> tuple[Fraction, int] | None:
@@ -134,11 +150,12 @@ class _Scanner:
     ) -> None:
         self.items = tokens(text)
         # The words of the tokens; blanks at the end answer for the places before the first and after the last.
-        self.low = [item.low for item in self.items] + [""] * _AROUND
+        self.low = [*[item.low for item in self.items], *_BEYOND]
         self.facts = Facts(line, words, standards)
         self.amperes = amperes
         self.inches = False  # whether an inch mark, a fraction or a unified thread was met
         self.decimals = "," in text or "." in text
+        self.slashes = "/" in text
         self.chain: list[Element] = []
         self.linked = False
         self.links: list[tuple[bool, bool]] = []
@@ -176,7 +193,7 @@ class _Scanner:
         """Read the number at token i with its unit; returns it and the token after."""
         items = self.items
         start = i
-        part = _fraction(items, i)
+        part = _fraction(items, i) if self.slashes else None
         inch = False
         if part:
             value = Decimal(part[0].numerator) / Decimal(part[0].denominator)
@@ -188,9 +205,8 @@ class _Scanner:
         unit = "in" if inch else ""
         mm = value * MM_PER_INCH if inch else value
         word = self.low[i]
-        token = self.at(i)
-        if token is not None and word:
-            area = self._area(i)
+        if word in _UNIT_WORDS:
+            area = self._area(i) if word in _AREA_WORDS else None
             if area:
                 unit = "mm2"
                 i = area
@@ -243,6 +259,8 @@ class _Scanner:
 
     def quote(self, start: int, end: int) -> str:
         """Return the words of the line from token ``start`` up to ``end``."""
+        if end - start == 1:
+            return self.items[start].text
         pieces: list[str] = []
         for k in range(start, end):
             token = self.items[k]
@@ -470,81 +488,49 @@ class _Scanner:
         return ThreadMention(thread, self.quote(i, after), True), after
 
     def on_number(self, i: int) -> int:
-        items = self.items
-        token = items[i]
-        counted = self.count_before(i)
+        low = self.low
+        counted = self.count_before(i) if low[i + 1] in _COUNTING else None
         if counted is not None:
             self.close()
             return counted
-        unified = self.unified(i)
+        unified = self.unified(i) if self.slashes or low[i + 1] == "-" else None
         if unified:
             self.add(unified[0])
             self.facts.inches = True
             return self._after_element(unified[1])
-        previous = self.low[i - 1]
         number, after = self.number(i)
-        priced = self.low[after] in _CURRENCY and not (self.is_number(after + 1) and self.glued(after + 1))
-        if previous in _CURRENCY or priced:
+        follower = low[after]
+        priced = follower in _CURRENCY and not (self.is_number(after + 1) and self.glued(after + 1))
+        if priced or low[i - 1] in _CURRENCY:
             self.close()
-            self.facts.unread.append(self.quote(i, after))
             return after + (1 if priced else 0)
-        if self.low[after] == "%":
-            self.facts.unread.append(self.quote(i, after + 1))
+        if follower == "%":
             return after + 1
-        pipe = self._pipe_suffix(i, number, after)
-        if pipe:
-            self.add(pipe[0])
-            return self._after_element(pipe[1])
-        if (
-            token.text in PROPERTY_CLASSES
-            and number.unit == ""
-            and not self.linked
-            and self.low[after] not in _LINKS
-            and self.low[after] not in LABELS
-        ):
-            self.close()
-            self.attribute("property_class", token.text, token.text)
-            return after
-        if (
-            number.unit == ""
-            and self.low[after] in {"h", "H"}
-            and f"{token.text}h" in HARDNESS_CLASSES
-            and self.glued(after)
-        ):
-            self.attribute("property_class", f"{token.text}H", self.quote(i, after + 1))
-            return after + 1
-        if number.unit == "" and self.low[after] == "hv":
-            self.attribute("hardness", f"{token.text} HV", self.quote(i, after + 1))
-            return after + 1
-        if (
-            number.unit == ""
-            and token.text.lower() in GRADES
-            and not self.linked
-            and self.low[after] not in _LINKS
-            and number.plain > 300
-        ):
-            self.attribute("material", GRADES[token.text.lower()], token.text)
-            return after
-        if number.unit in RATING_UNITS:
+        if number.unit == "":
+            said = self._attribute_number(i, number, after)
+            if said is not None:
+                return said
+        elif number.unit == "in":
+            pipe = self._pipe_suffix(i, number, after)
+            if pipe:
+                self.add(pipe[0])
+                return self._after_element(pipe[1])
+        elif number.unit in RATING_UNITS:
             name, unit, factor = RATING_UNITS[number.unit]
             self.facts.ratings.append((name, Rating(number.plain * factor, unit), number.text))
             return after
-        if self._is_class_number(i, number, after):
-            self.close()
-            self.attribute("property_class", token.text, token.text)
-            return after
         # a tolerance class or an M between diameter and length: 5m6x20, 8 M6 x 30
-        classed = self._class_at(after)
+        classed = self._class_at(after) if follower in _CLASS_LETTERS else None
         if classed:
             mention, after = classed
             self.facts.classes.append(mention)
             self.add(number)
             return self._after_element(after)
-        labelled = self._suffix_label(after, number)
+        labelled = self._suffix_label(after, number) if follower in LABELS else None
         if labelled:
             number, after = labelled
         elif self._before_word(i, number, after):
-            number = replace(number, before_word=True)
+            number = number._replace(before_word=True)
         self.add(number)
         if number.label and (not self._link_at(after) or self._counts(after)) and len(self.chain) == 1:
             self.chain.pop()
@@ -552,6 +538,28 @@ class _Scanner:
             self.chain_end = -1
             return after
         return self._after_element(after)
+
+    def _attribute_number(self, i: int, number: Number, after: int) -> int | None:
+        """Read a number that is no size: ``8.8``, ``45H``, ``200 HV``, ``304``; returns the token after, or None."""
+        text, follower = self.items[i].text, self.low[after]
+        if text in PROPERTY_CLASSES and not self.linked and follower not in _LINKS and follower not in LABELS:
+            self.close()
+            self.attribute("property_class", text, text)
+            return after
+        if follower == "h" and f"{text}h" in HARDNESS_CLASSES and self.glued(after):
+            self.attribute("property_class", f"{text}H", self.quote(i, after + 1))
+            return after + 1
+        if follower == "hv":
+            self.attribute("hardness", f"{text} HV", self.quote(i, after + 1))
+            return after + 1
+        if text in GRADES and not self.linked and follower not in _LINKS and number.plain > 300:
+            self.attribute("material", GRADES[text], text)
+            return after
+        if self.low[i - 1] == "-" and self._is_class_number(i, number, after):
+            self.close()
+            self.attribute("property_class", text, text)
+            return after
+        return None
 
     def _is_class_number(self, i: int, number: Number, after: int) -> bool:
         """Tell whether a whole number behind `` - `` and a thread is a nut's property class: ``ISO 7040 - M5 - 8``."""
@@ -722,8 +730,12 @@ class _Scanner:
         return (ThreadMention(thread, self.quote(i, after + 1), True), after + 1) if thread else None
 
     def on_word(self, i: int) -> int:
-        token = self.items[i]
-        word = token.low
+        word = self.low[i]
+        following = self.items[i + 1] if i + 1 < len(self.items) else None
+        if word not in _TELLING and (following is None or following.space or following.kind != "n"):
+            if self.chain_end == i:
+                self.chain_end = -1
+            return i + 1
         if word in _LINKS and self.chain and self.chain_end == i and self._element_follows(i + 1):
             return self._after_element(i)
         if word == "x" and self.is_number(i + 1):
@@ -867,7 +879,7 @@ class _Scanner:
             self.add(number)
             return self._after_element(after)
         if label in {"belt", "shaft"} and self._describes(after):
-            number = replace(number, label="teeth" if self.low[after] == "t" else LABELS[self.low[after]])
+            number = number._replace(label="teeth" if self.low[after] == "t" else LABELS[self.low[after]])
             after += 1
         if label == "diameter":
             also = LABELS.get(self.low[after])
@@ -978,9 +990,9 @@ class _Scanner:
             self.attribute("finish", FINISHES[word], token.text)
         elif word in HARDENED:
             self.attribute("treatment", "hardened", token.text)
-        elif word in {"lh", "left", "links", "gauche", "sinistro", "izquierda"}:
+        elif word in _LEFT_HAND:
             self.attribute("hand", "left", token.text)
-        elif word in {"rechts", "rh"}:
+        elif word in _RIGHT_HAND:
             self.attribute("hand", "right", token.text)
         elif word in _CLASS_LETTERS and self.is_number(i + 1) and self.glued(i + 1):
             return self.on_loose_class(i)
@@ -1043,7 +1055,7 @@ class _Scanner:
 
     def _template(self) -> None:
         """Read ``(ID x OD x t)``, ``OD/ID/T 10x3x4``: labels in the order of a chain's numbers."""
-        if sum(word in LABELS for word in self.low) < 2:
+        if len([word for word in self.low if word in LABELS]) < 2:
             return
         sequence: list[str] = []
         best: list[str] = []
@@ -1093,7 +1105,7 @@ class _Scanner:
         for chain in chains:
             for k, n in enumerate(chain):
                 if isinstance(n, Number) and n in marked:
-                    chain[k] = replace(n, label="od" if n.text[0] == "D" else "id")
+                    chain[k] = n._replace(label="od" if n.text[0] == "D" else "id")
 
     def _inches(self) -> None:
         """A chain with an inch mark or a fraction is in inches throughout; so is a number beside a unified thread."""

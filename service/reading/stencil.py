@@ -12,11 +12,13 @@ from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from decimal import Decimal
+from functools import lru_cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
 from reference.families import by_name
 from reference.families.facts import Draft
+from reference.quantities import Dimension, Limits
 from service.reading.assemble import length_note, limits_of, order_text
 from service.reading.model import Because, LineReading, Note, Reading
 from service.reading.questions import ask
@@ -24,9 +26,8 @@ from service.reading.questions import ask
 if TYPE_CHECKING:
     from service.reading.reader import Meaning
 
-_LENGTH = re.compile(
-    r"(?:(?<=[\d m][xX*])|(?<=[xX*] ))(\d{1,4})(?=$|[ ,;)]|mm\b)|(?<= )(\d{1,4})(?= ?(?:mm )?(?:long|lg|lang)\b)"
-)
+_CROSSED = re.compile(r"(?:(?<=[\d m])[xX*]|[xX*] )(\d{1,4})(?=$|[ ,;)]|mm\b)")
+_CALLED_LONG = re.compile(r"(?<= )(\d{1,4})(?= ?(?:mm )?(?:long|lg|lang)\b)")
 _BEFORE = re.compile(r"(\d+)(?:[.,]\d+)?\D{0,4}$")
 _UNIT_LETTERS = " mlong"
 _HOLE = "\ue001"
@@ -39,13 +40,51 @@ _ONCE = object()
 
 @dataclass(frozen=True, slots=True)
 class _Part:
-    """The reading of a stencil: where its evidence quotes the length, its order text around it, the lengths listed."""
+    """The reading of a stencil, cut where the length stands: in its dimensions, its evidence, its order text.
+
+    ``quotes`` is the evidence that quotes the length, its text without the number, with what stands before and behind;
+    ``listed`` and ``lengths`` are what the table lists; ``notes`` are those that do not depend on the length.
+    """
 
     reading: Reading
-    because: int | None
+    dimensions: dict[str, Dimension]
+    quotes: tuple[tuple[Because, ...], Because, tuple[Because, ...]] | None
     order: tuple[str, ...]
     listed: tuple[str, str, tuple[Decimal, ...], str] | None
+    lengths: frozenset[Decimal]
     notes: tuple[Note, ...]
+
+    def fill(self, number: str) -> Reading:
+        """Return the reading with this length."""
+        reading, quotes, notes = self.reading, self.quotes, self.notes
+        limits = _limits(number)
+        dimensions = self.dimensions.copy()
+        dimensions["length"] = limits
+        if quotes is None:
+            because = reading.because
+        else:
+            before, (rest, says, source), after = quotes
+            because = (*before, Because(number + rest, says, source), *after)
+        if self.listed is not None and limits.nominal not in self.lengths:
+            note = length_note(self.listed, limits.nominal)
+            notes = notes if note is None else (*notes, Note(*note))
+        return Reading(
+            reading.family,
+            reading.standards,
+            reading.size_names,
+            reading.evidence,
+            MappingProxyType(dimensions),
+            reading.missing,
+            because,
+            number.join(self.order),
+            reading.attributes,
+            notes,
+        )
+
+
+@lru_cache(maxsize=2 * _MOST)
+def _limits(number: str) -> Limits:
+    return limits_of(Decimal(number))
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,43 +98,14 @@ class _Stencil:
 
     def fill(self, text: str, length: str) -> LineReading:
         """Return the answer for the text that has this length in its hole."""
-        answer = self.answer
-        readings = tuple([_fill(part, length) for part in self.parts])
-        question = ask(readings, self.doubts, self.asks) if len(readings) > 1 else answer.question
-        return LineReading(text, answer.state, readings, question, None, (), answer.quantity, answer.pack)
+        _, state, _, question, _, _, quantity, pack = self.answer
+        if len(self.parts) == 1:
+            readings: tuple[Reading, ...] = (self.parts[0].fill(length),)
+        else:
+            readings = tuple([part.fill(length) for part in self.parts])
+            question = ask(readings, self.doubts, self.asks)
+        return LineReading(text, state, readings, question, None, (), quantity, pack)
 
-
-def _fill(part: _Part, number: str) -> Reading:
-    reading = part.reading
-    length = Decimal(number)
-    dimensions = {**reading.dimensions, "length": limits_of(length)}
-    because = reading.because
-    if part.because is not None:
-        old = because[part.because]
-        new = Because(number + old.text.lstrip("0123456789"), old.says, old.source)
-        because = (*because[: part.because], new, *because[part.because + 1 :])
-    notes = part.notes
-    if part.listed is not None:
-        note = length_note(part.listed, length)
-        if note is not None:
-            notes = (*notes, Note(*note))
-    return Reading(
-        reading.family,
-        reading.standards,
-        reading.size_names,
-        reading.evidence,
-        MappingProxyType(dimensions),
-        reading.missing,
-        because,
-        number.join(part.order),
-        reading.attributes,
-        notes,
-    )
-
-
-_DIGITS = re.compile(r"\d+")
-_shapes: set[str] = set()
-"""Texts with every number taken out of which a stencil was made: their like is worth one at first sight."""
 
 _stencils: OrderedDict[str, _Stencil | object | None] = OrderedDict()
 
@@ -110,13 +120,16 @@ class _Cut(NamedTuple):
 
 def _cut(text: str) -> _Cut | None:
     """Return the text with a hole for its length, or None where it has none."""
-    match = None
-    for match in _LENGTH.finditer(text):  # noqa: B007 - the last one counts
-        pass
-    if match is None:
+    start = end = -1
+    for match in _CROSSED.finditer(text):
+        start, end = match.span(1)  # the last one counts
+    if "lg" in text or "lang" in text or "long" in text:
+        for match in _CALLED_LONG.finditer(text, max(end, 0)):
+            start, end = match.span(1)
+    if start < 0:
         return None
-    before = text[: match.start()]
-    return _Cut(f"{before}{_HOLE}{text[match.end() :]}", match[0], before)
+    before = text[:start]
+    return _Cut(f"{before}{_HOLE}{text[end:]}", text[start:end], before)
 
 
 def apply(text: str) -> LineReading | None:
@@ -139,16 +152,12 @@ def learn(text: str, meaning: "Callable[[str], Meaning]") -> LineReading:
     cut = _cut(text)
     if cut is None:
         return read.answer
-    shape = _DIGITS.sub("#", cut.key)
-    if cut.key not in _stencils and shape not in _shapes:
+    if cut.key not in _stencils:
         _keep(cut.key, _ONCE)
         return read.answer
-    held = _stencils.get(cut.key, _ONCE)
+    held = _stencils[cut.key]
     if held is _ONCE:
-        made = _make(read, cut, meaning)
-        _keep(cut.key, made)
-        if isinstance(made, _Stencil) and len(_shapes) < _MAX_STENCILS:
-            _shapes.add(shape)
+        _keep(cut.key, _make(read, cut, meaning))
     elif isinstance(held, _Stencil) and cut.length[0] != "0" and held.fill(text, cut.length) == read.answer:
         held.proved.add(int(cut.length))  # below the range: each number for itself
     return read.answer
@@ -189,12 +198,20 @@ def _part(reading: Reading, draft: Draft, length: str, inches: bool) -> _Part | 
     if len(places) > 1:
         return None
     attributes = {"standard": draft.standards[0], **reading.attributes} if draft.standards else reading.attributes
-    around = {key: value for key, value in reading.dimensions.items() if key != "length"}
+    dimensions = dict(reading.dimensions)
+    around = {key: value for key, value in dimensions.items() if key != "length"}
+    quotes = None
+    if places:
+        old = reading.because[places[0]]
+        bare = old._replace(text=old.text.lstrip("0123456789"))
+        quotes = (reading.because[: places[0]], bare, reading.because[places[0] + 1 :])
     return _Part(
         reading,
-        places[0] if places else None,
+        dimensions,
+        quotes,
         tuple(order_text(draft.order_text or "", around, attributes, inches).split("<length>")),
         draft.listed,
+        frozenset(draft.listed[2] if draft.listed is not None else ()),
         tuple(note for note in reading.notes if note.code != "length-not-listed"),
     )
 
@@ -211,4 +228,3 @@ def _proved(made: _Stencil, cut: _Cut, meaning: "Callable[[str], Meaning]") -> b
 def clear() -> None:
     """Forget every stencil, for tests and measurements."""
     _stencils.clear()
-    _shapes.clear()

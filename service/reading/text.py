@@ -56,8 +56,20 @@ def normalise(line: str) -> str:
     """
     if not line.isascii():
         line = line.translate(_SIGNS).translate(_DIGITS)
-    line = " ".join(line.replace("''", '"').split())
-    return _LEADING_M.sub("M", _LONG_WORD.sub(_lower, _TIMES.sub("x", line)))
+    pieces = line.replace("''", '"').split()
+    before, last = "", len(pieces) - 1
+    for k, piece in enumerate(pieces):
+        pieces[k] = _spelled(piece, before, k < last)
+        before = "0 " if "0" <= piece[-1] <= "9" else " "
+    return " ".join(pieces)
+
+
+@lru_cache(maxsize=8192)
+def _spelled(piece: str, before: str, more: bool) -> str:
+    """Return a piece of a line, which has no blank in it, in one spelling; what stands around it counts a little."""
+    text = f"{before}{piece} " if more else before + piece
+    text = _LEADING_M.sub("M", _LONG_WORD.sub(_lower, _TIMES.sub("x", text)))
+    return text[len(before) : -1] if more else text[len(before) :]
 
 
 def _lower(match: re.Match[str]) -> str:

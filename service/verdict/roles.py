@@ -66,6 +66,6 @@ def can_have(family: str, key: str) -> bool:
         return bool(declared.ratings)
     keys = {declared.key, declared.thread, *declared.labels.values()}
     keys.update(name for layout in declared.layouts for name in layout.keys)
-    keys.update(name for need in declared.needs for name in need.split("|"))
+    keys.update(name for need in declared.needed for name in need)
     rows = declared.sizes.rows if declared.sizes is not None else ()
     return key in keys or any(key in row.dimensions for row in rows)
