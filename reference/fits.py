@@ -271,7 +271,7 @@ def _upper_deviation(wanted: ToleranceClass, size: Decimal) -> Decimal:
     return mirrored + _tolerance(wanted.grade, size) - _tolerance(str(grade - 1), size)
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=16384)
 def limits(size: Decimal, tolerance_class: str) -> Limits:
     """Return the limits of size of a tolerance class at a nominal size, exact, in millimetres.
 

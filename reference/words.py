@@ -13,7 +13,7 @@ from functools import lru_cache
 from typing import Final
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=8192)
 def fold(word: str) -> str:
     """Return the word in lower case without accents, so that spellings of one word meet.
 

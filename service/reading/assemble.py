@@ -58,7 +58,7 @@ class CodeMatch:
     groups: Mapping[str, str]
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=16384)
 def plain(value: Decimal) -> Decimal:
     """Return the value without trailing zeros and without an exponent."""
     value = value.normalize()
@@ -66,7 +66,7 @@ def plain(value: Decimal) -> Decimal:
     return value.quantize(Decimal(1)) if isinstance(exponent, int) and exponent > 0 else value
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=16384)
 def limits_of(value: Decimal, upper: Decimal | None = None) -> Limits:
     """Return a dimension of which only the nominal size is known."""
     return Limits(plain(value)) if upper is None else Limits(plain(value), plain(value), plain(upper))

@@ -20,7 +20,7 @@ from service.reading.text import normalise, words
 MAX_LINE = 500
 """The longest line that is read, in characters."""
 
-CACHE_SIZE = 2048
+CACHE_SIZE = 512
 
 
 def _identified(low: str, candidates: Sequence[Family], said: frozenset[str]) -> list[tuple[Family, CodeMatch]]:
@@ -267,14 +267,20 @@ def _check_identity(draft: Draft, reading: Reading) -> None:
             return
 
 
-@lru_cache(maxsize=CACHE_SIZE)
-def _learnt(text: str) -> LineReading:
-    return stencil.learn(text, meaning)
+@lru_cache(maxsize=2 * CACHE_SIZE)
+def _remembered(text: str) -> LineReading:
+    return meaning(text).answer
 
 
 def _part(text: str) -> LineReading:
     """Return the answer for a normalised line without its count of pieces."""
-    return stencil.apply(text) or _learnt(text)
+    cut = stencil.cut_out(text)
+    if cut is None:
+        return _remembered(text)
+    found = stencil.apply(text, cut)
+    if found is not None:
+        return found
+    return _remembered(text) if stencil.refused(cut) else stencil.learn(text, cut, meaning)
 
 
 def _whole(line: str, part: Callable[[str], LineReading]) -> LineReading:

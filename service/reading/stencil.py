@@ -9,8 +9,8 @@ What does not belong here: any rule of reading. ``tests/reading/test_stencil.py`
 
 import re
 from collections import OrderedDict
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 from types import MappingProxyType
@@ -87,14 +87,16 @@ def _limits(number: str) -> Limits:
     return limits_of(Decimal(number))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _Stencil:
+    """An answer with a hole: ``least`` is the smallest length of the range that is proved, ``proved`` are others."""
+
     answer: LineReading
     least: int
     parts: tuple[_Part, ...]
     doubts: tuple[str, ...]
     asks: tuple[str, ...]
-    proved: set[int] = field(default_factory=set)
+    proved: frozenset[int] = frozenset()
 
     def fill(self, text: str, length: str) -> LineReading:
         """Return the answer for the text that has this length in its hole."""
@@ -110,7 +112,7 @@ class _Stencil:
 _stencils: OrderedDict[str, _Stencil | object | None] = OrderedDict()
 
 
-class _Cut(NamedTuple):
+class Cut(NamedTuple):
     """A text with a hole: the text around it, the length that stood there, the text before it."""
 
     key: str
@@ -118,7 +120,7 @@ class _Cut(NamedTuple):
     before: str
 
 
-def _cut(text: str) -> _Cut | None:
+def cut_out(text: str) -> Cut | None:
     """Return the text with a hole for its length, or None where it has none."""
     start = end = -1
     for match in _CROSSED.finditer(text):
@@ -129,14 +131,11 @@ def _cut(text: str) -> _Cut | None:
     if start < 0:
         return None
     before = text[:start]
-    return _Cut(f"{before}{_HOLE}{text[end:]}", text[start:end], before)
+    return Cut(f"{before}{_HOLE}{text[end:]}", text[start:end], before)
 
 
-def apply(text: str) -> LineReading | None:
+def apply(text: str, cut: Cut) -> LineReading | None:
     """Return the answer for the text if a stencil fits it, else None."""
-    cut = _cut(text)
-    if cut is None:
-        return None
     held = _stencils.get(cut.key)
     if not isinstance(held, _Stencil) or cut.length[0] == "0":
         return None
@@ -146,12 +145,14 @@ def apply(text: str) -> LineReading | None:
     return held.fill(text, cut.length)
 
 
-def learn(text: str, meaning: "Callable[[str], Meaning]") -> LineReading:
+def refused(cut: Cut) -> bool:
+    """Tell whether no stencil can be made of texts with this hole."""
+    return _stencils.get(cut.key, _ONCE) is None
+
+
+def learn(text: str, cut: Cut, meaning: "Callable[[str], Meaning]") -> LineReading:
     """Read the text from scratch; when its like comes a second time, keep a stencil of it if that is safe."""
     read = meaning(text)
-    cut = _cut(text)
-    if cut is None:
-        return read.answer
     if cut.key not in _stencils:
         _keep(cut.key, _ONCE)
         return read.answer
@@ -159,7 +160,7 @@ def learn(text: str, meaning: "Callable[[str], Meaning]") -> LineReading:
     if held is _ONCE:
         _keep(cut.key, _make(read, cut, meaning))
     elif isinstance(held, _Stencil) and cut.length[0] != "0" and held.fill(text, cut.length) == read.answer:
-        held.proved.add(int(cut.length))  # below the range: each number for itself
+        held.proved |= {int(cut.length)}  # below the range: each number for itself
     return read.answer
 
 
@@ -169,7 +170,7 @@ def _keep(key: str, value: _Stencil | object | None) -> None:
         _stencils.popitem(last=False)
 
 
-def _make(read: "Meaning", cut: _Cut, meaning: "Callable[[str], Meaning]") -> _Stencil | object | None:
+def _make(read: "Meaning", cut: Cut, meaning: "Callable[[str], Meaning]") -> _Stencil | object | None:
     """Return the stencil of a line, or None where the numbers at both ends of its range are not read like it."""
     answer = read.answer
     previous = _BEFORE.search(cut.before)
@@ -184,8 +185,9 @@ def _make(read: "Meaning", cut: _Cut, meaning: "Callable[[str], Meaning]") -> _S
         if part is None:
             return None
         parts.append(part)
+    frame = answer._replace(readings=())  # the parts hold them
     for first in (least, least + 26):
-        made = _Stencil(answer, first, tuple(parts), read.doubts, read.asks)
+        made = _Stencil(frame, first, tuple(parts), read.doubts, read.asks)
         if _proved(made, cut, meaning):
             return made
     return None
@@ -199,6 +201,11 @@ def _part(reading: Reading, draft: Draft, length: str, inches: bool) -> _Part | 
         return None
     attributes = {"standard": draft.standards[0], **reading.attributes} if draft.standards else reading.attributes
     dimensions = dict(reading.dimensions)
+    reading = reading._replace(
+        because=tuple(map(_one, reading.because)),
+        dimensions=MappingProxyType(dimensions),
+        attributes=_attributes(tuple(reading.attributes.items())),
+    )
     around = {key: value for key, value in dimensions.items() if key != "length"}
     quotes = None
     if places:
@@ -211,12 +218,30 @@ def _part(reading: Reading, draft: Draft, length: str, inches: bool) -> _Part | 
         quotes,
         tuple(order_text(draft.order_text or "", around, attributes, inches).split("<length>")),
         draft.listed,
-        frozenset(draft.listed[2] if draft.listed is not None else ()),
+        _set_of(draft.listed[2]) if draft.listed is not None else frozenset(),
         tuple(note for note in reading.notes if note.code != "length-not-listed"),
     )
 
 
-def _proved(made: _Stencil, cut: _Cut, meaning: "Callable[[str], Meaning]") -> bool:
+@lru_cache(maxsize=1024)
+def _set_of(lengths: tuple[Decimal, ...]) -> frozenset[Decimal]:
+    return frozenset(lengths)
+
+
+# Stencils have most of their evidence and attributes in common: equal ones are one object.
+
+
+@lru_cache(maxsize=4096)
+def _one(because: Because) -> Because:
+    return because
+
+
+@lru_cache(maxsize=1024)
+def _attributes(items: tuple[tuple[str, str], ...]) -> Mapping[str, str]:
+    return MappingProxyType(dict(items))
+
+
+def _proved(made: _Stencil, cut: Cut, meaning: "Callable[[str], Meaning]") -> bool:
     """Tell whether reading from scratch gives what the stencil gives, at both ends of its range."""
     for length in (str(made.least), str(_MOST)):
         text = cut.key.replace(_HOLE, length)

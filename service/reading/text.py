@@ -64,7 +64,7 @@ def normalise(line: str) -> str:
     return " ".join(pieces)
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=4096)
 def _spelled(piece: str, before: str, more: bool) -> str:
     """Return a piece of a line, which has no blank in it, in one spelling; what stands around it counts a little."""
     text = f"{before}{piece} " if more else before + piece
@@ -105,7 +105,7 @@ def _token(text: str, space: bool) -> Token:
     return Token("s", text, text, space)
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=2048)
 def _chunk(text: str) -> tuple[Token, ...]:
     """Return the tokens of a piece of the line that has no blank in it; the first one has a blank before it."""
     found: list[Token] = []
@@ -128,9 +128,15 @@ def tokens(text: str) -> list[Token]:
 _WORD = re.compile(r"[^\W\d_]+")
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=2048)
 def _chunk_words(text: str) -> frozenset[str]:
-    return frozenset(fold(word) for word in _WORD.findall(text))
+    return _one_set(frozenset([fold(word) for word in _WORD.findall(text)]))
+
+
+@lru_cache(maxsize=4096)
+def _one_set(words: frozenset[str]) -> frozenset[str]:
+    """Return the same set for equal words: most pieces of lines hold none, or an x."""
+    return words
 
 
 def words(text: str) -> frozenset[str]:

@@ -45,7 +45,7 @@ def property_class(reading: Reading) -> str | None:
     )
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=512)
 def judge_engagement(
     thread: ThreadSize, engaged: Decimal, material: Material | None, strength: str | None, family: str
 ) -> Held:
@@ -107,7 +107,7 @@ def _rule(
     return f"; the rule of thumb for {material.kind}{taken} is {rule.diameters:g} d, {wanted} mm", rule.source
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=256)
 def _joint(thread: ThreadSize, engaged: Decimal, material: Material, strength: str, family: str) -> Tightening | None:
     """Return how tight the screw may be done up, or None where a figure for that is not held."""
     try:

@@ -71,7 +71,7 @@ class _Memory(dict[str, T]):
 
     def keep(self, key: str, value: T) -> T:
         """Remember the value and return it."""
-        if len(self) >= 2048:
+        if len(self) >= 1024:
             self.clear()
         self[key] = value
         return value

@@ -42,5 +42,7 @@ def test_stencils_are_made_for_plain_lines() -> None:
     stencil.clear()
     for length in (20, 25, 30):
         read(f"9x{length} dowel pin")
-    assert stencil.apply("9x35 dowel pin") is not None
-    assert stencil.apply("9x8 dowel pin") is None
+    for line, fits in (("9x35 dowel pin", True), ("9x8 dowel pin", False)):
+        cut = stencil.cut_out(line)
+        assert cut is not None
+        assert (stencil.apply(line, cut) is not None) == fits
