@@ -32,7 +32,6 @@ from service.api import (
 )
 from service.api.trace import Stamp
 from service.config import Settings
-from service.jobs.queue import Queue
 from service.pages.site import STYLE
 from service.store.store import Store
 from service.verdict.judge import judge
@@ -68,7 +67,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     app = Flask("kitproof", static_folder=None, template_folder=None)
     app.extensions["kitproof.settings"] = settings = settings or Settings.from_environment()
     app.extensions["kitproof.store"] = store = Store(settings.database_url, wait=settings.database_wait)
-    app.extensions["kitproof.jobs"] = Queue(store, jobs.judge_chunk)
+    app.extensions["kitproof.jobs"] = jobs.queue_of(store, settings)
     for name in tables.names():
         tables.load(name)
     # One check builds what is built once (vocabulary, families), before the fork and before the first caller waits.

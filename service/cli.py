@@ -112,13 +112,12 @@ def _serve(parsed: argparse.Namespace, settings: Settings) -> int:
 
 
 def _work(parsed: argparse.Namespace, settings: Settings) -> int:
-    from service.api.jobs import judge_chunk
-    from service.jobs.queue import Queue
+    from service.api.jobs import queue_of
 
     store = _store(settings)
     store.prepare()
     settle()
-    Queue(store, judge_chunk).run(max(parsed.threads, 1))
+    queue_of(store, settings).run(max(parsed.threads, 1))
     return 0
 
 

@@ -75,6 +75,7 @@ class Settings:
     )
     jobs_limit: int = _setting("most jobs of one owner, with their results", 100)
     job_rows_limit: int = _setting("most rows of one job", 1_000_000)
+    job_days: int = _setting("how long a job is kept after it is done or cancelled, with its result [days]", 30)
     job_threads: int = _setting(
         "threads of each worker process that work on jobs; 0: none, where `python -m service work` does", 1, at_least=0
     )

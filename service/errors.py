@@ -5,8 +5,10 @@
     ├── Unauthorized          401  a token is needed, or the one shown is not valid
     ├── Forbidden             403  the token only reads
     ├── NotFound              404  no such path, table or form of a resource
+    ├── NotDone               404  the job has no result yet
     ├── MethodNotAllowed      405  the path does not know the method
     ├── NotAcceptable         406  none of the forms asked for by Accept is offered
+    ├── Gone                  410  the job was cancelled or deleted while its rows were received
     ├── Stale                 412  the order was changed since it was read
     ├── TooLarge              413  the body, the line or the number of checks is over its limit
     ├── UnsupportedMedia      415  the body is of a type that is not read
@@ -122,6 +124,12 @@ class NotFound(RequestError):
     code, status, title = "not-found", 404, "There is no such resource"
 
 
+class NotDone(RequestError):
+    """The job is there, but its result is not: it is still worked, or it was cancelled before a row was judged."""
+
+    code, status, title = "not-done", 404, "The job has no result yet"
+
+
 class MethodNotAllowed(RequestError):
     """The path does not know the method."""
 
@@ -132,6 +140,12 @@ class NotAcceptable(RequestError):
     """None of the forms that the client accepts is offered."""
 
     code, status, title = "not-acceptable", 406, "None of the accepted forms is offered"
+
+
+class Gone(RequestError):
+    """The job was cancelled or deleted while its rows were received; the rest of them was not taken."""
+
+    code, status, title = "gone", 410, "The job was ended while its rows were received"
 
 
 class Stale(RequestError):
@@ -217,8 +231,10 @@ EVERY: tuple[type[RequestError], ...] = (
     Unauthorized,
     Forbidden,
     NotFound,
+    NotDone,
     MethodNotAllowed,
     NotAcceptable,
+    Gone,
     Stale,
     TooLarge,
     UnsupportedMedia,

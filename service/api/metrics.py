@@ -24,6 +24,7 @@ REQUESTS = Counter(
 )
 VERDICTS = Counter("kitproof_verdicts_total", "Verdicts given, by word", ("verdict",))
 UNREAD = Counter("kitproof_unread_lines_total", "Lines that could not be read, by reason", ("reason",))
+JOBS = Counter("kitproof_jobs_total", "Jobs, by what happened to them", ("event",))
 
 _WORDS = {word: VERDICTS.labels(word) for word in ("fits", "marginal", "ask", "wrong", "unread")}
 _REASONS = (
@@ -44,6 +45,11 @@ def count_verdict(verdict: Verdict) -> None:
     if verdict.verdict == "unread":
         text = verdict.findings[0].text if verdict.findings else ""
         UNREAD.labels(next(word for start, word in _REASONS if text.startswith(start))).inc()
+
+
+def count_job(event: str) -> None:
+    """Count what happened to a job: received, done, cancelled, deleted, or removed when its time was over."""
+    JOBS.labels(event).inc()
 
 
 def path_of(path: str) -> str:

@@ -136,7 +136,7 @@ def _wrong_with(error: Wire) -> str:
     return f"{error['field']}: {error['detail']}; accepted: {error['accepted']}; example: {error['example']}"
 
 
-def _cases(reply: Wire) -> Iterator[Case]:
+def cases(reply: Wire) -> Iterator[Case]:
     """Return a check as a case of a report."""
     word = reply["verdict"]
     then = advice(reply["order_text"], reply["question"])
@@ -186,7 +186,7 @@ LAYOUT = Layout(
     COLUMNS,
     lambda reply: [_row(reply)],
     lambda reply: str(reply["verdict"]),
-    cases=_cases,
+    cases=cases,
     page=verdict_page,
     picture=of_verdict,
     dress=Dress(

@@ -2,11 +2,13 @@
 
 A ticket in the queue stands for one chunk of a job, whichever is free. So a ticket too many finds nothing to do, and
 one that was lost with its worker is made good by ``refill``, which runs when a worker starts and every minute.
+Jobs that ended long enough ago are cleared away then as well.
 """
 
 import logging
 from collections.abc import Callable
 from contextlib import suppress
+from datetime import timedelta
 from functools import cached_property
 from threading import Lock, Thread
 from time import sleep
@@ -18,10 +20,12 @@ from huey.consumer import Consumer
 
 from service.store import jobs
 from service.store.engine import Unavailable, file_of, is_embedded
+from service.store.jobs import Worked
+from service.store.model import now
 from service.store.store import Store
 
-Judge = Callable[[str, str], tuple[str, bytes]]
-"""Takes the checks of a chunk as they were stored, and the units; returns their worst verdict and the replies."""
+Judge = Callable[[str, str], Worked]
+"""Takes the checks of a chunk as they were stored, and the units; returns what came out."""
 
 NAME = "kitproof"
 
@@ -41,9 +45,14 @@ class Worker(Consumer):  # type: ignore[misc]
 class Queue:
     """The queue of one store; it is opened at its first use, so that it may be made before workers are forked."""
 
-    def __init__(self, store: Store, judge: Judge) -> None:
-        """Say where jobs are kept and how their rows are judged."""
-        self._store, self._judge = store, judge
+    def __init__(
+        self, store: Store, judge: Judge, kept: timedelta, told: Callable[[str], None] = lambda event: None
+    ) -> None:
+        """Say where jobs are kept, how their rows are judged, and for how long after their end they stay.
+
+        ``told`` hears of each job that is ``done`` here, or ``removed`` when its time was over.
+        """
+        self._store, self._judge, self._kept, self._told = store, judge, kept, told
         self._opening = Lock()
 
     @cached_property
@@ -81,15 +90,16 @@ class Queue:
             taken = jobs.take(session, job_id)
         if taken is None:
             return
-        verdict, replies = self._judge(taken.checks, taken.units)
+        done = self._judge(taken.checks, taken.units)
         with self._store.write() as session:
-            jobs.keep(session, job_id, taken.number, verdict, replies)
+            job = jobs.keep(session, job_id, taken.number, done)
+        if job is not None and jobs.state_of(job) == "done":
+            self._told("done")
 
     def refill(self) -> None:
-        """Put tickets into an empty queue for chunks that nobody works on; clear away uploads that were cut off."""
+        """Put tickets into an empty queue for chunks that nobody works on; clear away what is over."""
         with suppress(Unavailable):
-            with self._store.write() as session:
-                jobs.forget_broken(session)
+            self._clear_away()
             if self._opened()[0].pending_count():
                 return
             with self._store.read() as session:
@@ -97,6 +107,19 @@ class Queue:
             for job_id, chunks in free.items():
                 for _ in range(chunks):
                     self.ticket(job_id)
+
+    def _clear_away(self) -> None:
+        """Delete uploads that were cut off, and jobs whose time is over."""
+        with self._store.write() as session:
+            jobs.forget_broken(session)
+        with self._store.read() as session:
+            over = jobs.finished_before(session, now() - self._kept)
+        for owner, job_id in over:
+            with self._store.write() as session:
+                removed = jobs.remove(session, owner, job_id)
+            # Every replica clears away; one of them finds the job.
+            if removed:
+                self._told("removed")
 
     def start(self, threads: int) -> None:
         """Work the queue in threads of this process, from when the database answers until the process ends."""

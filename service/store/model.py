@@ -20,6 +20,10 @@ NAME = 100
 """Most characters of the name of an owner, a supplier, or anything of an order."""
 
 
+FILE = 200
+"""Most characters of the name of a file, as its sender calls it."""
+
+
 class Json(TypeDecorator[Any]):
     """A JSON value as text, byte for byte as it was written, alike in every database."""
 
@@ -199,7 +203,11 @@ class KeptReply(Base):
 
 
 class Job(Base):
-    """A long upload that is worked in the background; ``rows`` is null as long as it is still received."""
+    """A long upload that is worked in the background; ``rows`` is null as long as it is still received.
+
+    How far it is stands here and not only with its chunks, so that a list of jobs reads no rows of theirs. It is
+    finished when its last row is judged, or when it is cancelled.
+    """
 
     __tablename__ = "job"
     __table_args__ = (Index(None, "owner"),)
@@ -209,12 +217,20 @@ class Job(Base):
     units: Mapped[str] = mapped_column(String(2))
     rows: Mapped[int | None]
     made_at: Mapped[datetime] = mapped_column(Moment, default=now)
+    rows_done: Mapped[int] = mapped_column(default=0)
+    verdicts: Mapped[dict[str, int]] = mapped_column(Json, default=dict)
+    started_at: Mapped[datetime | None] = mapped_column(Moment)
+    finished_at: Mapped[datetime | None] = mapped_column(Moment)
+    cancelled: Mapped[bool] = mapped_column(default=False)
+    file: Mapped[str | None] = mapped_column(String(FILE))
 
 
 class JobChunk(Base):
     """Some rows of a job: what is to be checked, until when somebody works on it, and the replies once it is done."""
 
     __tablename__ = "job_chunk"
+    # Chunks are found without reading past the rows that they hold.
+    __table_args__ = (Index(None, "job_id", "verdict", "number"),)
 
     job_id: Mapped[str] = mapped_column(ForeignKey(Job.id, ondelete="CASCADE"), primary_key=True)
     number: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)

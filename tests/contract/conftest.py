@@ -142,8 +142,12 @@ def worked(client: FlaskClient) -> dict[str, list[Any]]:
     made = client.post("/v1/jobs", data=body, content_type="application/x-ndjson").get_json()
     waiting = client.get(made["address"]).get_json()
     client.application.extensions["kitproof.jobs"].work(made["id"])
+    other = client.post("/v1/jobs", data=body, content_type="application/x-ndjson").get_json()
+    cancelled = [client.post(f"{one['address']}/cancel").get_json() for one in (other, made)]
     return {
         "POST /v1/jobs": [made],
+        "GET /v1/jobs": [client.get("/v1/jobs").get_json(), client.get("/v1/jobs?limit=1").get_json()],
+        "POST /v1/jobs/<name:job>/cancel": cancelled,
         "GET /v1/jobs/<name:job>": [waiting, client.get(made["address"]).get_json()],
         "GET /v1/jobs/<name:job>/result": [client.get(f"{made['address']}/result").get_json()],
         "DELETE /v1/jobs/<name:job>": [client.delete(made["address"]).get_json()],

@@ -90,11 +90,17 @@ def test_every_reply_is_described(app: Flask, described: Any, mode: GenerationMo
         @BOUNDED
         @given(case=strategy)
         def check(case: schemathesis.Case) -> None:
-            case.call_and_validate(checks=CHECKS if _routed(app, case) else [not_a_server_error])
+            case.call_and_validate(checks=_checks(case) if _routed(app, case) else [not_a_server_error])
 
         check()
         count += 1
     assert count > 10
+
+
+def _checks(case: schemathesis.Case) -> list[Any]:
+    """Return what a reply is held against; what field= picks is no whole reply, which a description cannot tell."""
+    picks = "field" in (case.query or {})
+    return [check for check in CHECKS if not (picks and check is response_schema_conformance)]
 
 
 def _routed(app: Flask, case: schemathesis.Case) -> bool:

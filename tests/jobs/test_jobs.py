@@ -24,55 +24,11 @@ from bench.lines import checks
 from bench.server import HOST, ROOT, Server
 from service.api import jobs as job_api
 from service.api.verdict import BLOCK
-from service.app import create_app
-from service.config import Settings
 from service.jobs.queue import Queue
 from service.store import jobs, tokens
 from service.store.model import Job, JobChunk, now
 from service.store.store import Store
-
-ROWS = b"".join(json.dumps(check).encode() + b"\n" for check in checks(3 * BLOCK - 7))
-
-
-@pytest.fixture
-def app(emptied: str) -> Iterator[Flask]:
-    """The service on an empty database of each kind, with nobody who works its jobs."""
-    made = create_app(Settings(database_url=emptied, row_limit=2000, jobs_limit=2, job_rows_limit=900))
-    yield made
-    made.extensions["kitproof.jobs"].close()
-    made.extensions["kitproof.store"].engine.dispose()
-
-
-@pytest.fixture
-def client(app: Flask) -> FlaskClient:
-    """A client of it."""
-    return app.test_client()
-
-
-def queue_of(app: Flask) -> Queue:
-    """Return the queue of a service, emptied of what other tests left in the same database."""
-    queue: Queue = app.extensions["kitproof.jobs"]
-    queue._opened()[0].flush()
-    return queue
-
-
-def post(client: FlaskClient, body: bytes = ROWS, content_type: str = "application/x-ndjson") -> dict[str, Any]:
-    """Make a job and return the reply."""
-    reply = client.post("/v1/jobs", data=body, content_type=content_type)
-    assert reply.status_code == 202, reply.text
-    assert reply.headers["Location"] == reply.json["address"]
-    made: dict[str, Any] = reply.json
-    return made
-
-
-def work_all(queue: Queue) -> int:
-    """Work tickets until none is left, as a worker does, and return how many there were."""
-    huey = queue._opened()[0]
-    worked = 0
-    while task := huey.dequeue():
-        huey.execute(task)
-        worked += 1
-    return worked
+from tests.jobs.working import KEPT, ROWS, post, queue_of, work_all
 
 
 def test_a_job_answers_what_a_batch_answers(app: Flask, client: FlaskClient) -> None:
@@ -105,27 +61,13 @@ def test_rows_that_cannot_be_read_stay_what_they_are(app: Flask, client: FlaskCl
     assert client.get(made["address"] + "/result.csv").data == batch
 
 
-def test_a_page_shows_a_progress_bar(app: Flask, client: FlaskClient) -> None:
-    """It loads itself anew until the job is done, without a script."""
-    queue = queue_of(app)
-    made = post(client)
-    page = client.get(made["address"] + ".html").text
-    assert '<progress id="progress" max="743" value="0">' in page
-    assert '<meta http-equiv="refresh" content="2"/>' in page
-    work_all(queue)
-    page = client.get(made["address"] + ".html").text
-    assert '<progress id="progress" max="743" value="743">' in page
-    assert "refresh" not in page
-    assert f'href="{made["address"]}/result.html"' in page
-
-
 def test_a_deleted_job_is_gone_and_not_worked_on(app: Flask, client: FlaskClient) -> None:
-    """Cancelled in the midst of it: what a worker has begun is thrown away."""
+    """In the midst of it: what a worker has begun is thrown away."""
     queue = queue_of(app)
     made = post(client)
     judge = queue._judge
 
-    def deleted_meanwhile(stored: str, units: str) -> tuple[str, bytes]:
+    def deleted_meanwhile(stored: str, units: str) -> jobs.Worked:
         assert client.delete(made["address"]).json["state"] == "deleted"
         return judge(stored, units)
 
@@ -143,11 +85,11 @@ def test_no_row_is_worked_twice_by_several_workers(app: Flask, client: FlaskClie
         queue.ticket(one["id"])
     judged: Counter[str] = Counter()
 
-    def counting(stored: str, units: str) -> tuple[str, bytes]:
+    def counting(stored: str, units: str) -> jobs.Worked:
         judged[stored] += 1
         return job_api.judge_chunk(stored, units)
 
-    replicas = [Queue(Store(emptied), counting) for _ in range(3)]
+    replicas = [Queue(Store(emptied), counting, KEPT) for _ in range(3)]
     threads = [Thread(target=work_all, args=(replica,)) for replica in replicas]
     for thread in threads:
         thread.start()
@@ -187,8 +129,9 @@ def test_what_is_stored_for_a_chunk_is_never_replaced(app: Flask, client: FlaskC
     work_all(queue)
     store: Store = app.extensions["kitproof.store"]
     with store.write() as session:
-        assert not jobs.keep(session, made["id"], 1, "fits", b"late")
+        assert jobs.keep(session, made["id"], 1, jobs.Worked("fits", {"fits": 250}, b"late")) is None
         assert jobs.replies(session, made["id"], 1) != b"late"
+    assert client.get(made["address"]).json["rows_done"] == 743
 
 
 @pytest.mark.parametrize(
@@ -302,7 +245,7 @@ def test_a_killed_service_goes_on_where_it_was(serve: Callable[[], Server], tmp_
         os.kill(pid, signal.SIGKILL)
     store = Store(f"sqlite:///{tmp_path / 'bench.sqlite3'}")
     with store.write() as session:
-        kept = jobs.progress(session, "local", address.rsplit("/", 1)[1])
+        kept = jobs.find(session, "local", address.rsplit("/", 1)[1])
         assert kept is not None
         # As if a minute had passed since.
         session.execute(update(JobChunk).where(JobChunk.verdict.is_(None)).values(taken_until=now()))

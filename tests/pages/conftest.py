@@ -1,5 +1,6 @@
 """The service on a port of its own and a browser in front of it, both for all tests of the pages."""
 
+import json
 import threading
 from collections.abc import Iterator
 
@@ -8,9 +9,14 @@ from flask import Flask
 from flask.testing import FlaskClient
 from werkzeug.serving import make_server
 
+from bench.lines import checks
+from service.api.verdict import BLOCK
 from service.app import create_app
 from service.config import Settings
 from tests.pages import browser as driven
+
+ROWS = "".join(json.dumps(check) + "\n" for check in checks(BLOCK + 30))
+"""A job of two chunks."""
 
 
 @pytest.fixture(scope="session")
@@ -27,9 +33,22 @@ def client(app: Flask) -> FlaskClient:
 
 
 @pytest.fixture(scope="session")
-def site(app: Flask) -> Iterator[str]:
+def with_jobs(app: Flask) -> Flask:
+    """The application with a job in each state that a person sees: done, cancelled, running, waiting."""
+    client, queue = app.test_client(), app.extensions["kitproof.jobs"]
+    for chunks, cancelled in ((2, False), (1, True), (1, False), (0, False)):
+        job = client.post("/v1/jobs", data=ROWS, content_type="application/x-ndjson").get_json()
+        for _ in range(chunks):
+            queue.work(job["id"])
+        if cancelled:
+            client.post(f"{job['address']}/cancel")
+    return app
+
+
+@pytest.fixture(scope="session")
+def site(with_jobs: Flask) -> Iterator[str]:
     """Serve the application on the loopback; return its address."""
-    server = make_server("127.0.0.1", 0, app, threaded=True)
+    server = make_server("127.0.0.1", 0, with_jobs, threaded=True)
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     try:

@@ -74,6 +74,18 @@ def measured(browser: Browser, site: str) -> None:
     browser.submit("main button")
 
 
+def job(state: str, query: str = "") -> Visit:
+    """Return the visit of a job in a state, from the list."""
+
+    def visit(browser: Browser, site: str) -> None:
+        browser.open(f"{site}/v1/jobs.html?state={state}")
+        browser.submit("h2.plain a")
+        if query:
+            browser.open(browser.address + query)
+
+    return visit
+
+
 PAGES: dict[str, Visit] = {
     "first page": at("/"),
     "first page with an error": at("/proof?line=M5+dowel+pin&kind=bore&mate=5+Q7"),
@@ -98,6 +110,13 @@ PAGES: dict[str, Visit] = {
     "fits": at("/v1/fits.html?size=25&hole=H8&shaft=f7"),
     "tightening": at("/v1/tightening.html?thread=M5&into=aluminium&engagement=8"),
     "stored orders": at("/v1/orders.html"),
+    "jobs": at("/v1/jobs.html"),
+    "jobs, none of them": at("/v1/jobs.html?state=receiving"),
+    "job waiting": job("waiting"),
+    "job running": job("running"),
+    "job that loads itself anew": job("running", "?refresh=600"),
+    "job done": job("done"),
+    "job cancelled": job("cancelled", "?asked=cancel"),
     "documentation": at("/docs"),
     "error": at("/v1/verdict.html?line=M5+dowel+pin&boer=5+H7"),
     "nothing there": at("/v1/nothing.html"),

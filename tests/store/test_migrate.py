@@ -5,6 +5,7 @@ import signal
 import subprocess
 import sys
 import time
+import zlib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -13,11 +14,13 @@ from alembic.autogenerate import compare_metadata
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from sqlalchemy import Engine, NullPool, inspect, text
+from sqlalchemy import Engine, NullPool, inspect, select, text
+from sqlalchemy.orm import Session
 
+from service.store import jobs
 from service.store.engine import Unavailable, open_engine
 from service.store.migrate import HEAD, NewerDatabase, configuration, migrate, version
-from service.store.model import Base
+from service.store.model import Base, Job
 from service.store.store import Store
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -170,3 +173,42 @@ def test_many_at_once_do_it_once(engine: Engine, address: str) -> None:
 
 def _migrated(address: str) -> str | None:
     return migrate(open_engine(address, wait=10, poolclass=NullPool))
+
+
+def test_jobs_that_were_there_are_counted(engine: Engine) -> None:
+    """Before step 3 jobs did not know themselves how far they were: one is done, one half, one waits, one comes in."""
+    from alembic import command
+
+    moment = "2025-01-11 09:30:00"
+    with engine.connect().execution_options(writes=True) as connection, connection.begin():
+        config = configuration()
+        config.attributes["connection"] = connection
+        command.upgrade(config, "0002")
+        replies = {
+            word: zlib.compress(b'{"verdict":"fits"}\n{"verdict":"' + word.encode() + b'"}') for word in ("fits", "ask")
+        }
+        for job, rows, chunks in (
+            ("done", 4, ("fits", "ask")),
+            ("half", 4, ("ask", None)),
+            ("waits", 2, (None,)),
+            ("comes", None, ("fits",)),
+        ):
+            given = {"id": job, "rows": rows, "made_at": moment}
+            values = "(id, owner, units, rows, made_at) VALUES (:id, 'local', 'mm', :rows, :made_at)"
+            connection.execute(text(f"INSERT INTO job {values}"), given)
+            for number, word in enumerate(chunks, start=1):
+                given = {"id": job, "number": number, "word": word, "replies": replies.get(word or "")}
+                values = (
+                    "(job_id, number, rows, checks, verdict, replies) VALUES (:id, :number, 2, '[]', :word, :replies)"
+                )
+                connection.execute(text(f"INSERT INTO job_chunk {values}"), given)
+    assert migrate(engine) == "0002"
+    with Session(engine) as session:
+        found = {job.id: job for job in session.execute(select(Job)).scalars()}
+    assert {name: (jobs.state_of(job), job.rows_done, job.verdicts) for name, job in found.items()} == {
+        "done": ("done", 4, {"fits": 3, "ask": 1}),
+        "half": ("running", 2, {"fits": 1, "ask": 1}),
+        "waits": ("waiting", 0, {}),
+        "comes": ("receiving", 2, {"fits": 2}),
+    }
+    assert found["done"].started_at == found["done"].made_at < found["done"].finished_at  # type: ignore[operator]
