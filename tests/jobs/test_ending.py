@@ -10,13 +10,15 @@ from flask import Flask
 from flask.testing import FlaskClient
 from sqlalchemy import func, select, update
 
+from service.api.jobs import judge_chunk
 from service.api.verdict import BLOCK
 from service.app import create_app
 from service.config import Settings
+from service.jobs.queue import Queue
 from service.store import jobs, tokens
 from service.store.model import Job, JobChunk, now
 from service.store.store import Store
-from tests.jobs.working import ROWS, post, queue_of, work_all, work_one
+from tests.jobs.working import KEPT, ROWS, post, queue_of, work_all, work_one
 
 
 def store_of(app: Flask) -> Store:
@@ -96,13 +98,14 @@ def test_a_job_that_is_done_stays_done(app: Flask, client: FlaskClient) -> None:
     assert client.get(done["result"]).status_code == 200
 
 
-def test_workers_and_callers_that_end_a_job_at_once_agree(app: Flask, client: FlaskClient) -> None:
-    """Whoever comes first: it is done with all rows, or cancelled with those it names, by any replica."""
-    queue = queue_of(app)
+def test_workers_and_callers_that_end_a_job_at_once_agree(app: Flask, client: FlaskClient, emptied: str) -> None:
+    """Whoever comes first, on whichever replica: it is done with all rows, or cancelled with those it names."""
+    queue_of(app)
+    replicas = [Queue(Store(emptied), judge_chunk, KEPT) for _ in range(2)]
     for _ in range(2):
         made = post(client)
         callers = [threading.Thread(target=app.test_client().post, args=(made["address"] + "/cancel",)) for _ in "123"]
-        workers = [threading.Thread(target=work_all, args=(queue,)) for _ in "12"]
+        workers = [threading.Thread(target=work_all, args=(replica,)) for replica in replicas]
         for one in (*workers, *callers):
             one.start()
         for one in (*workers, *callers):
@@ -113,6 +116,9 @@ def test_workers_and_callers_that_end_a_job_at_once_agree(app: Flask, client: Fl
         result = client.get(made["address"] + "/result.ndjson")
         rows = result.text.splitlines() if job["rows_done"] else []
         assert len(rows) == job["rows_done"] == sum(job["verdicts"].values())
+    for replica in replicas:
+        replica.close()
+        replica._store.engine.dispose()
 
 
 def test_the_button_leads_to_a_page_that_says_what_became_of_it(app: Flask, client: FlaskClient) -> None:

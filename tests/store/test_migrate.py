@@ -212,3 +212,8 @@ def test_jobs_that_were_there_are_counted(engine: Engine) -> None:
         "comes": ("receiving", 2, {"fits": 2}),
     }
     assert found["done"].started_at == found["done"].made_at < found["done"].finished_at  # type: ignore[operator]
+    with engine.connect().execution_options(writes=True) as connection, connection.begin():
+        config.attributes["connection"] = connection
+        command.downgrade(config, "0002")
+        assert connection.execute(text("SELECT count(*) FROM job_chunk")).scalar_one() == 6
+    assert "rows_done" not in {column["name"] for column in inspect(engine).get_columns("job")}

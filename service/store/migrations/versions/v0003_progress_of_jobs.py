@@ -55,6 +55,6 @@ def _count() -> None:
 def downgrade() -> None:
     """Drop the columns."""
     op.drop_index("ix_job_chunk_job_id_verdict_number", "job_chunk")
-    with op.batch_alter_table("job") as table:
-        for name in ("file", "cancelled", "finished_at", "started_at", "verdicts", "rows_done"):
-            table.drop_column(name)
+    # One by one: to copy the table, as other changes of SQLite need, would drop it, and with it every chunk.
+    for name in ("file", "cancelled", "finished_at", "started_at", "verdicts", "rows_done"):
+        op.drop_column("job", name)
