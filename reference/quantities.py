@@ -1,15 +1,15 @@
 """The plain typed values that tables, readings and checks pass to each other: limits, threads, ratings.
 
-Lengths are exact decimals in millimetres. What does not belong here: parsing text with units (``reference.units``).
+Lengths are exact decimals in millimetres. Named tuples, because they are made and looked up for every line.
+What does not belong here: parsing text with units (``reference.units``).
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(NamedTuple):
     """A dimension in millimetres: its nominal size and, where known, its limits of size and tolerance class.
 
     >>> Limits(Decimal(8), Decimal("8.006"), Decimal("8.015"), "m6").width
@@ -37,8 +37,7 @@ class Limits:
         return self.nominal if self.upper is None else self.upper
 
 
-@dataclass(frozen=True, slots=True)
-class ThreadSize:
+class ThreadSize(NamedTuple):
     """A thread by its designation, with the figures that the designation stands for.
 
     ``designation`` is the standard's own (``M5``, ``M8x1``, ``G 1/8``, ``10-32 UNF``, ``Tr8x8 (P2)``); ``pitch`` and
@@ -54,8 +53,7 @@ class ThreadSize:
     tolerance_class: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Rating:
+class Rating(NamedTuple):
     """A named quantity with its unit, as a rated item states it: ``Rating(Decimal(24), "V")``."""
 
     value: Decimal

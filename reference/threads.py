@@ -13,7 +13,7 @@ Decimal('17.744')
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache, lru_cache
 from types import MappingProxyType
@@ -171,7 +171,7 @@ def _with(size: ThreadSize, match: re.Match[str]) -> ThreadSize:
     """Return the size with the hand and the tolerance class that the text states."""
     hand = "left" if (match["hand"] or "").casefold() in ("lh", "left") else "right"
     tolerance = match["tolerance"]
-    return size if hand == "right" and tolerance is None else replace(size, hand=hand, tolerance_class=tolerance)
+    return size if hand == "right" and tolerance is None else size._replace(hand=hand, tolerance_class=tolerance)
 
 
 def _metric(text: str) -> ThreadSize | None:

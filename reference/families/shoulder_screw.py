@@ -8,7 +8,6 @@ Sources: ISO 7379 and stock sizes (table); DIN 609 (fit bolts, shank 1 mm over t
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from decimal import Decimal
 
 from reference.families.base import Example, Family, Layout, Mates, Standard, phrases
@@ -70,7 +69,7 @@ def _series(family: Family, draft: Draft, facts: Facts) -> None:
     elif iso is not None and stock is not None and not named and all(item.name[0] in "mM" for item in facts.classes):
         low, high = size_in(stock, "shoulder_diameter"), size_in(iso, "shoulder_diameter")
         if low is not None and high is not None:
-            draft.dimensions["shoulder_diameter"] = replace(high, lower=low.lower, tolerance_class=None)
+            draft.dimensions["shoulder_diameter"] = high._replace(lower=low.lower, tolerance_class=None)
             says = "shoulder h8 in ISO 7379, f9 in stock sizes; the limits hold for both"
             draft.notes.append(("standards-differ", says, iso.source))
             draft.asks.append("shoulder h8 or f9")

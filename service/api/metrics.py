@@ -7,6 +7,8 @@ import json
 import os
 import sys
 import time
+from collections import Counter as Counted
+from collections.abc import Iterable
 
 from flask import Blueprint, Response
 from prometheus_client import CONTENT_TYPE_LATEST, REGISTRY, CollectorRegistry, Counter, generate_latest
@@ -39,12 +41,20 @@ _KNOWN = frozenset(
 )
 
 
-def count_verdict(verdict: Verdict) -> None:
-    """Count a verdict, and why the line was not read where it was not."""
-    _WORDS[verdict.verdict].inc()
-    if verdict.verdict == "unread":
-        text = verdict.findings[0].text if verdict.findings else ""
-        UNREAD.labels(next(word for start, word in _REASONS if text.startswith(start))).inc()
+def counted_as(verdict: Verdict) -> tuple[str, str]:
+    """Return what a verdict is counted under: its word, and why the line was not read where it was not."""
+    if verdict.verdict != "unread":
+        return verdict.verdict, ""
+    text = verdict.findings[0].text if verdict.findings else ""
+    return "unread", next(word for start, word in _REASONS if text.startswith(start))
+
+
+def count_verdicts(counted: Iterable[tuple[str, str]]) -> None:
+    """Count verdicts, each by its word and its reason; many together cost hardly more than one."""
+    for (word, reason), number in Counted(counted).items():
+        _WORDS[word].inc(number)
+        if reason:
+            UNREAD.labels(reason).inc(number)
 
 
 def count_job(event: str) -> None:

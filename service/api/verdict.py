@@ -13,7 +13,7 @@ from schemas.verdict import BATCH_QUERY, CHECK, SEVERAL_QUERY, VERDICT, VERDICT_
 from service.api import wire
 from service.api.body import Row, body_kind, csv_rows, ndjson_rows, read_json
 from service.api.formats import Look, choose, look
-from service.api.metrics import count_verdict
+from service.api.metrics import count_verdicts, counted_as
 from service.api.query import load, parse_pairs, parse_query, unique, unknown_field
 from service.api.render import Cell, Dress, Layout, Wire, render, stream
 from service.api.reports import REPORTS, Case, advice
@@ -26,7 +26,7 @@ from service.errors import BadValue, Internal, MissingField, NothingToCheck, Req
 from service.pages.illustrations import of_verdict
 from service.pages.lines import verdict_page
 from service.verdict.judge import judge
-from service.verdict.mates import FIELDS, parse_check
+from service.verdict.mates import FIELDS, KNOWN_FIELDS, parse_check
 from service.verdict.model import Check, CheckError
 
 log = logging.getLogger(__name__)
@@ -83,7 +83,7 @@ def load_check(given: Any) -> Check:
             example='{"line": "M5 dowel pin", "bore": "5 H7"}',
         )
     for name, value in given.items():
-        if name not in FIELDS:
+        if name not in KNOWN_FIELDS:
             raise unknown_field(name, FIELDS)
         if isinstance(value, str) and not printable(value):
             raise BadValue(
@@ -113,10 +113,10 @@ def reply_to(given: Any, units: str, counted: bool = True) -> Wire:
     Raises:
         RequestError: a field is unknown, missing or not understood.
     """
-    judged = judge(load_check(given))
+    verdict = judge(load_check(given))
     if counted:
-        count_verdict(judged)
-    return with_reference(wire.verdict(judged, units), units)
+        count_verdicts((counted_as(verdict),))
+    return with_reference(wire.verdict(verdict, units), units)
 
 
 def _reason(reply: Wire) -> str:
@@ -282,11 +282,14 @@ def judged(
     remaining = iter(rows)
     while block := list(islice(remaining, BLOCK)):
         replies = []
+        counts = []
         for number, given in block:
             try:
                 if isinstance(given, RequestError):
                     raise given
-                reply = {"number": number, **reply_to(given, units, counted), "error": None}
+                verdict = judge(load_check(given))
+                reply = {"number": number, **with_reference(wire.verdict(verdict, units), units), "error": None}
+                counts.append(counted_as(verdict))
             except RequestError as error:
                 reply = _failed(number, given, error, units, request_number)
             except Exception:
@@ -296,6 +299,8 @@ def judged(
                 reply["asked"] = given if isinstance(given, dict) else {}
             tally.add(reply["verdict"])
             replies.append(reply)
+        if counted:
+            count_verdicts(counts)
         yield replies
 
 

@@ -115,7 +115,7 @@ def _thread(family: Family, draft: Draft, mention: ThreadMention) -> bool:
         return False
     thread = mention.thread
     if draft.attributes.get("hand") == "left":
-        thread = replace(thread, hand="left")
+        thread = thread._replace(hand="left")
     draft.dimensions[family.thread] = thread
     if thread.system == "metric" and thread.pitch is None and not threads.pitches(thread.diameter):
         draft.doubts.append(f"ISO 261 lists no thread {thread.designation}. Which thread is meant?")

@@ -30,6 +30,9 @@ BESIDE = ("temperature", "part_material")
 FIELDS = ("line", "fit", "mate", *BY_FIELD, *BESIDE)
 """The fields of a check."""
 
+KNOWN_FIELDS = frozenset(FIELDS)
+"""The same, to look a field up in."""
+
 EXAMPLES: Mapping[str, str] = {kind.field: kind.example for kind in KINDS}
 """An accepted value of every short form."""
 
@@ -127,7 +130,7 @@ def parse_check(fields: Fields) -> Check:
     line = fit = mate_field = mate_value = None
     beside: dict[str, object] = {}
     for field, value in fields.items():
-        if field not in FIELDS:
+        if field not in KNOWN_FIELDS:
             raise CheckError(field, value, f"the fields {', '.join(FIELDS)}", "line")
         if value is None or value == "":
             continue
