@@ -33,13 +33,14 @@ class UnitError(ValueError):
     """The text is no quantity of the wanted kind; the message gives the text and an accepted example."""
 
 
+@lru_cache(maxsize=8192)
 def tidy(value: Decimal) -> Decimal:
     """Return the same number without trailing zeros and without an exponent.
 
-    >>> tidy(Decimal("5.0120")), tidy(Decimal("5E+1"))
-    (Decimal('5.012'), Decimal('50'))
+    >>> tidy(Decimal("5.0120")), tidy(Decimal("5E+1")), tidy(Decimal("-0"))
+    (Decimal('5.012'), Decimal('50'), Decimal('0'))
     """
-    value = value.normalize()
+    value = value.normalize() + 0  # equal numbers are one here: minus nought must not stand for nought
     return value.quantize(Decimal(1)) if value.as_tuple().exponent > 0 else value  # type: ignore[operator]
 
 

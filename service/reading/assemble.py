@@ -19,6 +19,7 @@ from reference.families.facts import Draft, Facts, Number, ThreadMention
 from reference.lookalikes import lookalikes
 from reference.quantities import Dimension, Limits, Rating, ThreadSize
 from reference.sizes import Size, dimension_value
+from reference.units import tidy
 from reference.words import MM_PER_INCH
 from service.reading.model import Because, Evidence, Note, Reading
 
@@ -59,17 +60,9 @@ class CodeMatch:
 
 
 @lru_cache(maxsize=16384)
-def plain(value: Decimal) -> Decimal:
-    """Return the value without trailing zeros and without an exponent."""
-    value = value.normalize()
-    exponent = value.as_tuple().exponent
-    return value.quantize(Decimal(1)) if isinstance(exponent, int) and exponent > 0 else value
-
-
-@lru_cache(maxsize=16384)
 def limits_of(value: Decimal, upper: Decimal | None = None) -> Limits:
     """Return a dimension of which only the nominal size is known."""
-    return Limits(plain(value)) if upper is None else Limits(plain(value), plain(value), plain(upper))
+    return Limits(tidy(value)) if upper is None else Limits(tidy(value), tidy(value), tidy(upper))
 
 
 @lru_cache(maxsize=32768)
@@ -100,7 +93,7 @@ def _label(family: Family, draft: Draft, number: Number) -> bool:
     if key is None or key == "-" or key in draft.dimensions:
         return False
     if key.startswith("@"):
-        draft.attributes[key[1:]] = str(plain(number.plain))
+        draft.attributes[key[1:]] = str(tidy(number.plain))
     elif key == "quantity":
         return False
     else:
@@ -121,7 +114,7 @@ def _thread(family: Family, draft: Draft, mention: ThreadMention) -> bool:
         draft.doubts.append(f"ISO 261 lists no thread {thread.designation}. Which thread is meant?")
     says = {
         "metric": "M marks an ISO metric thread",
-        "unified": f"an inch thread, {plain(thread.diameter)} mm outside: size and threads per inch, no millimetres",
+        "unified": f"an inch thread, {tidy(thread.diameter)} mm outside: size and threads per inch, no millimetres",
         "pipe": "the letter marks a pipe thread; its number is no diameter",
         "tapping": "ST marks a tapping screw thread",
     }.get(thread.system, "names the thread")
@@ -208,7 +201,7 @@ def _place(family: Family, base: Draft, numbers: list[Number], facts: Facts) -> 
             if key.startswith("-"):
                 continue
             if key.startswith("@"):
-                draft.attributes[key[1:]] = str(plain(number.plain))
+                draft.attributes[key[1:]] = str(tidy(number.plain))
                 continue
             draft.dimensions[key] = limits_of(number.plain if key in _COUNTS else number.value, number.upper)
             says = f"{key.replace('_', ' ')}"
@@ -250,7 +243,7 @@ def _apply_class(family: Family, draft: Draft, facts: Facts) -> None:
             draft.attributes["tolerance_class"] = mention.name
             _say(draft, mention.text, f"tolerance class {mention.name} of the {key.replace('_', ' ')}", "ISO 286-2")
             return
-        draft.doubts.append(f"ISO 286-2 defines no class {mention.name} at {plain(dimension.nominal)} mm. Which class?")
+        draft.doubts.append(f"ISO 286-2 defines no class {mention.name} at {tidy(dimension.nominal)} mm. Which class?")
         return
     if mention is not None and family.tolerance_class is not None:
         name = mention.name[0].upper() + mention.name[1:]
@@ -285,13 +278,13 @@ def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None
     if value is None:
         return
     if isinstance(value, Decimal):
-        value = plain(value)
+        value = tidy(value)
     if draft.table_standard == "":
         return
     named = draft.table_standard or (None if standard is None else standard.rows or standard.name)
     key = draft.dimensions[family.key]
     row: Size | None = None
-    for wanted in (value, *((f"M{plain(key.diameter)}",) if isinstance(key, ThreadSize) else ())):
+    for wanted in (value, *((f"M{tidy(key.diameter)}",) if isinstance(key, ThreadSize) else ())):
         row = table.fitting(wanted, named, draft.dimensions)
         if row is not None:
             break
@@ -338,8 +331,8 @@ def _from_table(family: Family, draft: Draft, standard: Standard | None) -> None
                 draft.notes.append(
                     (
                         "differs-from-table",
-                        f"{key.replace('_', ' ')} {plain(stated.nominal)} stands in the line, {row.standard} {row.size}"
-                        f" has {plain(dimension.nominal)}",
+                        f"{key.replace('_', ' ')} {tidy(stated.nominal)} stands in the line, {row.standard} {row.size}"
+                        f" has {tidy(dimension.nominal)}",
                         row.source,
                     )
                 )
@@ -367,7 +360,7 @@ def length_note(listed: tuple[str, str, tuple[Decimal, ...], str], length: Decim
     if length in lengths:
         return None
     text = (
-        f"{standard} lists lengths {lengths[0]} to {lengths[-1]} mm for size {size}; {plain(length)} is not one of"
+        f"{standard} lists lengths {lengths[0]} to {lengths[-1]} mm for size {size}; {tidy(length)} is not one of"
         " them, so it is hard to find"
     )
     return "length-not-listed", text, source
@@ -450,7 +443,7 @@ def _plain_thread(family: Family, draft: Draft, numbers: list[Number]) -> list[N
 def _note_lookalikes(draft: Draft, thread: ThreadSize) -> None:
     """Note the threads of the other system that are taken for this one, where neither M nor a standard settles it."""
     for other in lookalikes(thread):
-        says = f"{thread.designation} is taken for {other.name}, which measures {plain(other.diameter)} mm"
+        says = f"{thread.designation} is taken for {other.name}, which measures {tidy(other.diameter)} mm"
         draft.notes.append(("look-alike", says, other.source))
 
 
@@ -492,7 +485,7 @@ def assemble(
     for number in facts.labelled:
         if not _label(family, draft, number):
             if number.label in {"series", "stud", "quantity"}:
-                draft.attributes[number.label] = str(plain(number.plain))
+                draft.attributes[number.label] = str(tidy(number.plain))
             else:
                 numbers.append(number)
     for chain in facts.chains:
@@ -532,7 +525,7 @@ def in_text(value: Decimal) -> str:
     >>> in_text(Decimal("6.50"))
     '6.5'
     """
-    return format(plain(value), "f")
+    return format(tidy(value), "f")
 
 
 # -- from draft to reading --------------------------------------------------------------------------------------
@@ -562,7 +555,7 @@ def inch_text(mm: Decimal) -> str:
     """
     sixty_fourths = mm / MM_PER_INCH * 64
     if sixty_fourths != sixty_fourths.to_integral_value():
-        return format(plain((mm / MM_PER_INCH).quantize(Decimal("0.0001"))), "f")
+        return format(tidy((mm / MM_PER_INCH).quantize(Decimal("0.0001"))), "f")
     whole, part = divmod(int(sixty_fourths), 64)
     if not part:
         return str(whole)
@@ -648,7 +641,7 @@ def order_text(
         if value is None and name == "property_class" and default is not None:
             value = class_of_material(attributes.get("material"), default)
         if value is None and (rated := ratings_of(dimensions).get(name)) is not None:
-            value = f"{format(plain(rated.value), 'f')} {rated.unit}"
+            value = f"{format(tidy(rated.value), 'f')} {rated.unit}"
         if value is None:
             out.append(f"<{name.replace('_', ' ')}>" if default is None else default)
         else:
