@@ -83,7 +83,11 @@ def create_app(settings: Settings | None = None) -> Flask:
     require_tokens(store, settings)
     callers.register_callers(app, Access(store, settings))
     if settings.proxies:
-        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=settings.proxies)  # type: ignore[method-assign]
+        # Each proxy adds an address; the path is told by the nearest one. Nothing here asks for host, port or scheme,
+        # so that nothing is believed of them.
+        app.wsgi_app = ProxyFix(  # type: ignore[method-assign]
+            app.wsgi_app, x_for=settings.proxies, x_proto=0, x_host=0, x_prefix=1
+        )
     app.wsgi_app = Stamp(app.wsgi_app, _constant_headers(), settings.log == "json")  # type: ignore[method-assign]
     return app
 

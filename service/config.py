@@ -60,7 +60,10 @@ class Settings:
         words=("elsewhere", "always"),
     )
     proxies: int = _setting(
-        "how many proxies of yours stand in front; so many addresses of X-Forwarded-For are believed", 0, at_least=0
+        "how many proxies of yours stand in front; so many addresses of X-Forwarded-For are believed, and the path in "
+        "X-Forwarded-Prefix",
+        0,
+        at_least=0,
     )
     rate_limit: int = _setting(
         "requests of one token, or of one address without a valid token, within a minute and in each worker; 0: any",

@@ -29,6 +29,8 @@ keepalive = 5
 preload_app = True
 worker_tmp_dir = str(_shared_memory) if _shared_memory.is_dir() else None
 control_socket_disable = True
+# Else a caller on this machine could tell the path under which the service is shown; that takes KITPROOF_PROXIES.
+forwarder_headers = ""
 # A line of 500 characters can take nine bytes for each of them in an address.
 limit_request_line = 8190
 graceful_timeout = 30

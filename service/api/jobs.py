@@ -28,6 +28,7 @@ from service.api.body import Row, body_kind, csv_rows, ndjson_rows
 from service.api.callers import caller, writer
 from service.api.formats import CONTENT_TYPES, choose, look
 from service.api.metrics import count_job
+from service.api.mount import at
 from service.api.once import store
 from service.api.query import load, parse_query
 from service.api.render import Layout, Wire, render, stream
@@ -127,7 +128,7 @@ def _found(job: str) -> Job:
 
 def _head(job: Job) -> Wire:
     """Return a job as it stands in a list."""
-    address, state = f"/v1/jobs/{job.id}", jobs.state_of(job)
+    address, state = at(f"/v1/jobs/{job.id}"), jobs.state_of(job)
     kept_until = job.finished_at and job.finished_at + timedelta(days=_settings().job_days)
     return {
         "id": job.id,
@@ -266,7 +267,7 @@ def new_job(suffix: str | None = None) -> Response:
         raise
     count_job("received")
     reply = _reply(_found(job))
-    headers: Headers = (("Location", reply["address"]),)
+    headers: Headers = (("Location", f"/v1/jobs/{job}"),)
     return respond(render(reply, seen, LAYOUT, JOB), seen.content_type, 202, headers)
 
 

@@ -15,6 +15,7 @@ from schemas.reading import Dimension
 from schemas.reply import LIMITS, PROBLEM, RATING, THREAD
 from schemas.verdict import Measure
 from service.api.formats import CONTENT_TYPES
+from service.api.mount import mount
 from service.api.resource import Resource, respond
 from service.errors import EVERY
 from service.version import service_version
@@ -194,4 +195,7 @@ def _document(app: Flask) -> bytes:
 @blueprint.get("/openapi.json")
 def openapi() -> Response:
     """Give the description of the service."""
-    return respond(_document(current_app._get_current_object()), "application/json")  # type: ignore[attr-defined]
+    document = _document(current_app._get_current_object())  # type: ignore[attr-defined]
+    if root := mount():
+        document = orjson.dumps({**orjson.loads(document), "servers": [{"url": root}]})
+    return respond(document, "application/json")

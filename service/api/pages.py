@@ -21,6 +21,7 @@ from schemas.verdict import CHECK
 from service.api import orders, reading, verdict, wire
 from service.api.body import csv_rows
 from service.api.formats import SUFFIXES, Here, Look
+from service.api.mount import page_at
 from service.api.openapi import resources, shown_path, specification
 from service.api.render import render, rows_html, stream
 from service.api.resource import Resource, respond, with_reference
@@ -55,7 +56,7 @@ _MOST_BOXES = 7
 
 
 def _page(text: str, status: int = 200) -> Response:
-    return respond(text.encode(), HTML, status)
+    return respond(page_at(text.encode()), HTML, status)
 
 
 # --- one line, or many -----------------------------------------------------------------------------------------------
@@ -118,7 +119,7 @@ def _one(path: str, asked: Mapping[str, str], units: str) -> Response:
     else:
         reply = verdict.reply_to(asked, units)
     seen = Look("html", here=Here(described.summary, "", path, query, described.forms))
-    return _page(render(reply, seen, described.layout, described.reply).decode())
+    return respond(render(reply, seen, described.layout, described.reply), HTML)
 
 
 def reading_of(line: str) -> Any:

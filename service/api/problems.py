@@ -10,6 +10,7 @@ from werkzeug.exceptions import HTTPException
 from schemas.fields import NO
 from service.api.body import read_over
 from service.api.formats import CONTENT_TYPES, SUFFIXES, Look, choose
+from service.api.mount import page_at
 from service.api.query import parse_pairs
 from service.api.render import FORMS, Layout, rows_html
 from service.api.reports import REPORTS, Case, Origin, junit
@@ -166,7 +167,7 @@ def _as_html(error: RequestError) -> tuple[bytes, str]:
     body = error.body(request_id())
     layout = Layout("problem", tuple(body), lambda _: [[cell_text(value) for value in body.values()]], lambda _: "")
     table = b"".join(rows_html([[body]], layout)).decode()
-    return problem_page(body, table).encode(), "text/html; charset=utf-8"
+    return page_at(problem_page(body, table).encode()), "text/html; charset=utf-8"
 
 
 _WRITERS: dict[str, Callable[[RequestError], tuple[bytes, str]]] = {

@@ -16,6 +16,7 @@ import orjson
 from marshmallow import Schema
 
 from service.api.formats import Look
+from service.api.mount import pages_at
 from service.api.pick import Path, checked_path, pick
 from service.api.reports import REPORTS, Case
 from service.cells import cell_text, defused, xml_name, xml_text
@@ -159,6 +160,11 @@ def html_pieces(blocks: Blocks, look: Look, layout: Layout, batch: bool) -> Iter
     For people more stands around the table, or before it. A sheet that asks for its errors inline, or for one field,
     gets nothing but the table.
     """
+    # Here, since pieces may be taken when the request is no longer at hand.
+    return pages_at(_html_pieces(blocks, look, layout, batch))
+
+
+def _html_pieces(blocks: Blocks, look: Look, layout: Layout, batch: bool) -> Iterator[bytes]:
     if look.inline or look.field is not None or layout.name == "error":
         yield page_head(escape(layout.name)).encode()
         yield from rows_html(blocks, layout)

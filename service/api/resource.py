@@ -18,6 +18,7 @@ from werkzeug.routing import BaseConverter
 from reference import tables
 from service.api.body import body_kind, read_json
 from service.api.formats import NOWHERE_ELSE, Here, choose, look
+from service.api.mount import at
 from service.api.query import load, parse_query
 from service.api.render import Layout, Wire, render
 from service.errors import BadValue, UnsupportedMedia
@@ -163,7 +164,8 @@ def register(blueprint: Blueprint, described: Resource, endpoint: Callable[..., 
 
 def respond(body: bytes | Iterable[bytes], content_type: str, status: int = 200, headers: Headers = ()) -> Response:
     """Return a response; what every reply carries is added by the application."""
-    return Response(body, status, [("Content-Type", content_type), ("Vary", "Accept"), *headers])
+    seen = [(name, at(value) if name == "Location" else value) for name, value in headers]
+    return Response(body, status, [("Content-Type", content_type), ("Vary", "Accept"), *seen])
 
 
 def with_reference(reply: Wire, units: str | None = None) -> Wire:

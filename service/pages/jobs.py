@@ -109,7 +109,7 @@ def job_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
     """Return the page of a job."""
     given = dict(parse_qsl(query))
     state = reply["state"]
-    result = reply["result"]
+    result = reply["result"] and f"/v1/jobs/{reply['id']}/result"
     return page(
         "job.html",
         title=f"{HEADINGS[state]}{', ' + reply['file'] if reply['file'] else ''}",
