@@ -1,13 +1,14 @@
 # Two stages: the first builds the wheel and installs it with its pinned requirements, the second holds only the result.
+# One image serves both databases: what PostgreSQL needs is in it.
 # The service runs as a user of its own, from an empty folder, so that nothing but the wheel can be what runs.
 # Since it can be reached from outside, it starts only once there is a token in its store (a volume):
 #     docker run --rm -v kitproof:/var/lib/kitproof IMAGE python -m service token create --owner NAME --scope write
 
 FROM python:3.11.9-slim-bookworm AS build
 WORKDIR /build
-COPY requirements/run.txt requirements/build.txt requirements/
+COPY requirements/run.txt requirements/postgres.txt requirements/build.txt requirements/
 RUN python -m venv /opt/kitproof && \
-    /opt/kitproof/bin/pip install --no-cache-dir --require-hashes -r requirements/run.txt
+    /opt/kitproof/bin/pip install --no-cache-dir --require-hashes -r requirements/run.txt -r requirements/postgres.txt
 RUN python -m venv /opt/build && \
     /opt/build/bin/pip install --no-cache-dir --require-hashes -r requirements/build.txt
 COPY pyproject.toml README.md ./

@@ -104,6 +104,10 @@ def serve(built: Rehearsal) -> None:
         word = subprocess.run(asked, cwd=built.folder, check=True, capture_output=True, text=True).stdout.strip()
         assert word == "fits", f"the wheel answers {word!r}"
         print(f"the command answers: {word}; the health check passes")
+        # Nothing is connected; without the driver the address would be refused.
+        opened = "from service.store.engine import open_engine; open_engine('postgresql://kitproof@database/kitproof')"
+        subprocess.run([built.health[0], "-c", opened], cwd=built.folder, check=True)
+        print("the image takes a PostgreSQL database")
     finally:
         server.terminate()
         server.wait(10)
