@@ -98,6 +98,40 @@ def test_a_page_says_what_the_code_says(page: str) -> None:
     assert match[0] == f"<!-- {name} -->\n{make()}\n<!-- /{name} -->"
 
 
+def _reads_environment(node: ast.AST) -> bool:
+    match node:
+        case ast.Attribute(value=ast.Name("os"), attr="environ" | "environb" | "getenv" | "getenvb"):
+            return True
+        case ast.ImportFrom(module="os", names=names):
+            return any(one.name in ("environ", "environb", "getenv", "getenvb") for one in names)
+    return False
+
+
+def _variables() -> dict[str, set[str]]:
+    """Return each module that reads environment variables, with every text in it that could be the name of one."""
+    found = {}
+    for package in ("service", "schemas", "reference"):
+        for path in (DOCS.parent / package).rglob("*.py"):
+            nodes = list(ast.walk(ast.parse(path.read_text("utf-8"))))
+            if any(map(_reads_environment, nodes)):
+                texts = {node.value for node in nodes if isinstance(node, ast.Constant) and isinstance(node.value, str)}
+                names = {one for one in texts if re.fullmatch(r"[A-Z][A-Z0-9]*(_[A-Z0-9]+)+", one)}
+                found[str(path.relative_to(DOCS.parent))] = names
+    return found
+
+
+def test_every_variable_that_the_code_reads_is_listed() -> None:
+    """The settings by the table that is made of them; whatever another module reads is named on the page too."""
+    text = (DOCS / "operator.md").read_text("utf-8")
+    found = _variables()
+    assert found.pop("service/config.py") == set(), "settings are read by the names of their fields"
+    assert found
+    for module, names in found.items():
+        assert names, f"{module} reads the environment by names that are not found in it"
+        for name in names:
+            assert f"`{name}`" in text, f"{name}, which {module} reads, does not stand in docs/operator.md"
+
+
 def test_guides_are_linked_from_the_readme() -> None:
     """No guide is left where nobody finds it."""
     readme = (DOCS.parent / "README.md").read_text("utf-8") + (DOCS / "verdicts.md").read_text("utf-8")
