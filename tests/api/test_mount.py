@@ -110,7 +110,12 @@ def test_what_is_made_is_found_where_its_location_says(behind: Behind) -> None:
     assert habit.headers["Location"] == f"/kitproof/v1/suppliers/A%20%26%20B/habits/{habit.json['id']}"
     assert job.json["address"] == job.headers["Location"]
     page = client.get(job.headers["Location"].removeprefix("/kitproof") + ".html").text
-    assert f"DELETE {job.headers['Location']} " in page
+    assert f"<code>DELETE {job.headers['Location']}</code>" in page
+    for shown in (page, client.get("/v1/jobs.html").text):
+        assert f'href="{job.headers["Location"]}.html' in shown
+        assert "/kitproof/kitproof" not in shown
+    gone = client.post(job.headers["Location"].removeprefix("/kitproof") + "/cancel.html")
+    assert gone.headers["Location"].startswith(f"{job.headers['Location']}.html")
     for reply in (order, job):
         assert "proof.example" not in str(reply.headers) + reply.text
     # The reply that is kept under a key fits whichever way it is asked for again.
