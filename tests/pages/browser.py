@@ -61,6 +61,8 @@ class Browser:
             wanted = {"browserName": "chrome", "goog:chromeOptions": options}
             made = self._ask("POST", "/session", {"capabilities": {"alwaysMatch": wanted}})
             self._session = f"/session/{made['sessionId']}"
+            # A window that nobody sees is not the one that keys go to, unless it is told so.
+            self.command("Emulation.setFocusEmulationEnabled", {"enabled": True})
         except BaseException:
             self.close()
             raise
@@ -172,7 +174,8 @@ class Browser:
         self._ask("POST", f"{self._session}/element/{self.find(selector)}/value", {"text": text})
 
     def press(self, *keys: str) -> None:
-        """Press keys one after the other."""
+        """Press keys one after the other, as soon as the page is what they go to."""
+        self._until("return document.hasFocus() && document.readyState == 'complete'")
         actions = [{"type": kind, "value": key} for key in keys for kind in ("keyDown", "keyUp")]
         body = {"actions": [{"type": "key", "id": "keyboard", "actions": actions}]}
         self._ask("POST", f"{self._session}/actions", body)

@@ -91,6 +91,7 @@ def test_the_keyboard_alone_proofs_a_line(browser: Browser, site: str) -> None:
     browser.open(f"{site}/")
     tab, enter = "\ue004", "\ue007"
     browser.press(tab)
+    browser.wait_for(".skip:focus")
     assert browser.run("return document.activeElement.textContent") == "To the content"
     assert browser.run("return document.activeElement.getBoundingClientRect().left") >= 0
     browser.press(enter, tab)
