@@ -12,6 +12,11 @@ YOUNG = 50_000
 _PASSES, _OLDER = 20, 100
 
 
+def wait() -> None:
+    """Search for nothing while a process loads what it will keep anyway; ``settle`` ends that."""
+    gc.disable()
+
+
 def settle() -> None:
     """Take everything that is held now (tables, families, routes) out of all searches, and search less often.
 
@@ -20,3 +25,4 @@ def settle() -> None:
     gc.collect()
     gc.freeze()
     gc.set_threshold(YOUNG, _PASSES, _OLDER)
+    gc.enable()

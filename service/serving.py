@@ -10,8 +10,10 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
-from service.collector import settle
+from service.collector import settle, wait
 from service.config import Settings
+
+wait()
 
 _settings = Settings.from_environment()
 _shared_memory = Path("/dev/shm")  # noqa: S108 - gunicorn makes a file of its own there, with an unguessable name
