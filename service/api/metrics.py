@@ -9,6 +9,7 @@ import sys
 import time
 from collections import Counter as Counted
 from collections.abc import Iterable
+from functools import cache
 
 from flask import Blueprint, Response
 from prometheus_client import CONTENT_TYPE_LATEST, REGISTRY, CollectorRegistry, Counter, generate_latest
@@ -82,7 +83,12 @@ def path_of(path: str) -> str:
 
 def count_request(path: str, status: str) -> None:
     """Count a request by its resource and the class of its status."""
-    REQUESTS.labels(path_of(path), status[:3]).inc()
+    _counter(path_of(path), status[:3]).inc()
+
+
+@cache
+def _counter(path: str, status: str) -> Counter:
+    return REQUESTS.labels(path, status)
 
 
 def log_request(number: str, method: str, path: str, status: str, began: float, verdict: str) -> None:

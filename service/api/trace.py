@@ -3,7 +3,7 @@
 import re
 import time
 from collections.abc import Callable, Iterable
-from secrets import token_hex
+from random import getrandbits
 from typing import Any
 
 from flask import request
@@ -30,8 +30,9 @@ class Stamp:
     def __call__(self, environ: dict[str, Any], start_response: Callable[..., Any]) -> Iterable[bytes]:
         """Answer one request."""
         given = environ.get("HTTP_X_REQUEST_ID", "")
-        # What a caller sends goes to logs and headers, so only plain words are taken.
-        environ[_KEY] = number = given if _PLAIN.fullmatch(given) else token_hex(8)
+        # What a caller sends goes to logs and headers, so only plain words are taken. Ours is to be told apart, not
+        # kept secret; Python seeds anew in each process.
+        environ[_KEY] = number = given if _PLAIN.fullmatch(given) else f"{getrandbits(64):016x}"
         began = time.monotonic() if self.logs else 0.0
 
         def stamped(status: str, headers: Headers, error: Any = None) -> Any:
