@@ -29,6 +29,7 @@ from service.api import (
     suppliers,
     tightening,
     verdict,
+    why,
 )
 from service.api.trace import Stamp
 from service.config import Settings
@@ -49,6 +50,7 @@ BLUEPRINTS = (
     receipts.blueprint,
     identifications.blueprint,
     stored_orders.blueprint,
+    why.blueprint,
     suppliers.blueprint,
     jobs.blueprint,
     reference.blueprint,

@@ -1,5 +1,6 @@
 """``/v1/orders/check``: is the order ready, and if not, why not?"""
 
+import json
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import UTC, date, datetime
@@ -153,6 +154,13 @@ def _form_value(name: str, value: str) -> Any:
     return parse_json(value.encode()) if value[:1] in ("{", "[") else value
 
 
+def _form_text(value: Any) -> str:
+    """Return a field of an order as the form of a page sends it again; ``_form_value`` is the way back."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return value if isinstance(value, str) else json.dumps(value, ensure_ascii=False, default=str)
+
+
 # --- the reply -------------------------------------------------------------------------------------------------------
 
 
@@ -196,7 +204,8 @@ def _state(supply: Supply) -> str:
     return "out of stock" if supply.out_of_stock else "not ordered"
 
 
-def _line(result: LineResult, found: OrderCheck, units: str) -> Wire:
+def line_reply(result: LineResult, found: OrderCheck, units: str) -> Wire:
+    """Return how a line or a piece of stock stands as it goes over the wire."""
     supply = result.supply
     covers = [share for cover in found.needs for share in cover.shares if share.supply == supply.id]
     # What a line covers or is for comes first: its text and question stand for the line.
@@ -224,7 +233,8 @@ def _line(result: LineResult, found: OrderCheck, units: str) -> Wire:
     }
 
 
-def _need(cover: Cover, units: str) -> Wire:
+def need_reply(cover: Cover, units: str) -> Wire:
+    """Return how a need stands as it goes over the wire."""
     need, amount = cover.need, cover.need.required
     return {
         "id": need.id,
@@ -304,7 +314,7 @@ def gate_reply(gate: Gate) -> Wire:
 
 def reply_of(found: OrderCheck, units: str) -> Wire:
     """Return a checked order as it goes over the wire."""
-    lines = [(result.supply.stock, _line(result, found, units)) for result in found.lines]
+    lines = [(result.supply.stock, line_reply(result, found, units)) for result in found.lines]
     amounts = {result.supply.id: result.supply.amount for result in found.lines}
     return {
         "ready": found.ready,
@@ -321,7 +331,7 @@ def reply_of(found: OrderCheck, units: str) -> Wire:
         ],
         "lines": [line for stock, line in lines if not stock],
         "stock": [line for stock, line in lines if stock],
-        "needs": [_need(cover, units) for cover in found.needs],
+        "needs": [need_reply(cover, units) for cover in found.needs],
         "missing": _open(found, "missing", units),
         "short": _open(found, "short", units),
         "in_doubt": _open(found, "in doubt", units),
@@ -500,6 +510,8 @@ def check_order(suffix: str | None = None) -> Response:
     found = proofed(given, notes)
     units = query.get("units", "mm")
     reply = with_reference(reply_of(found, units), units)
+    if form == "html":
+        reply["asked"] = {name: _form_text(value) for name, value in given.items() if value is not None}
     status = 409 if query.get("gate") and not found.ready else 200
     return respond(render(reply, seen, LAYOUT, ORDER_CHECK), seen.content_type, status, headers_of(reply))
 

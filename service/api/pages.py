@@ -18,7 +18,7 @@ from marshmallow import Schema
 from reference import tables
 from schemas.reading import LINE_READING, LONGEST_LINE
 from schemas.verdict import CHECK
-from service.api import orders, reading, verdict, wire
+from service.api import orders, reading, verdict, why, wire
 from service.api.body import csv_rows
 from service.api.formats import SUFFIXES, Here, Look
 from service.api.mount import page_at
@@ -34,6 +34,7 @@ from service.orders.model import Amount, LineResult, OrderCheck
 from service.pages import home
 from service.pages import orders as order_pages
 from service.pages.site import page
+from service.pages.why import why_page
 from service.reading import read
 from service.receipts.bench import ToMeasure, tells_apart, to_measure
 from service.receipts.check import check as check_receipt
@@ -53,6 +54,12 @@ SUMMARY = (
 HTML = "text/html; charset=utf-8"
 _SEPARATORS = ",;\t|"
 _MOST_BOXES = 7
+
+_VALUES = ("measured.", "instrument.")
+"""What the fields of the bench begin with."""
+
+_OPENED = ("line", "need")
+"""Fields of a form that name what is opened of an order."""
 
 
 def _page(text: str, status: int = 200) -> Response:
@@ -196,7 +203,7 @@ def _proofed_form(show: Callable[[OrderCheck, Mapping[str, str]], Response]) -> 
     """Proof the order of a form and show it; or show the form again with what is wrong."""
     parts: list[tuple[str, bytes | str]] = []
     try:
-        parts = [part for part in orders.sent() if not part[0].startswith(("measured.", "instrument."))]
+        parts = [(name, part) for name, part in orders.sent() if not name.startswith(_VALUES) and name not in _OPENED]
         given, notes = orders.given_by(parts)
         if "needs" not in given:
             raise MissingField(
@@ -234,6 +241,19 @@ def proof_order() -> Response:
         reply = with_reference(orders.reply_of(found, "mm"), "mm")
         table = b"".join(rows_html([[reply]], orders.LAYOUT)).decode()
         return _page(order_pages.order_page({**reply, "asked": kept}, table, "", []))
+
+    return _proofed_form(show)
+
+
+@blueprint.post("/order/why")
+def why_of_entered() -> Response:
+    """Show a line or a need of an order that was entered, in full; the order goes along in the page."""
+
+    def show(found: OrderCheck, kept: Mapping[str, str]) -> Response:
+        asked = {name: request.form.get(name, "") for name in _OPENED}
+        reply = with_reference(why.reply_of(found, asked, "mm"), "mm") | {"id": "", "name": "", "revision": 0}
+        table = b"".join(rows_html([[reply]], why.LAYOUT)).decode()
+        return _page(why_page({**reply, "asked": kept}, table, "", []))
 
     return _proofed_form(show)
 

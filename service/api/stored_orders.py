@@ -72,10 +72,11 @@ from service.verdict.model import CheckError
 
 blueprint = Blueprint("stored_orders", __name__)
 
-_ONE = "/v1/orders/<name:order>"
+ONE_ORDER = "/v1/orders/<name:order>"
+MISSING_ORDER = "there is no such order"
 _CHANGES = {
     403: "the token only reads",
-    404: "there is no such order",
+    404: MISSING_ORDER,
     412: "the order has another revision by now; nothing was stored",
     422: "a field is not understood; nothing was stored",
     428: "If-Match is missing",
@@ -114,7 +115,7 @@ def list_orders(query: Wire) -> Answer:
 @resource(
     blueprint,
     Resource(
-        _ONE,
+        ONE_ORDER,
         "One stored order",
         ORDER_QUERY,
         ORDER,
@@ -244,7 +245,7 @@ def make_order(query: Wire, body: Wire) -> Answer:
 @resource(
     blueprint,
     Resource(
-        _ONE,
+        ONE_ORDER,
         "Replace the plan of an order",
         CHANGE_QUERY,
         CHANGED,
@@ -268,7 +269,7 @@ def replace_order(query: Wire, body: Wire, order: str) -> Answer:
 @resource(
     blueprint,
     Resource(
-        _ONE,
+        ONE_ORDER,
         "Change parts of the plan of an order",
         CHANGE_QUERY,
         CHANGED,
@@ -293,7 +294,7 @@ def patch_order(query: Wire, body: Wire, order: str) -> Answer:
 @resource(
     blueprint,
     Resource(
-        _ONE,
+        ONE_ORDER,
         "Delete an order",
         CHANGE_QUERY,
         CHANGED,
@@ -362,7 +363,7 @@ def _tell(order: str, body: Wire, kind: str) -> Answer:
 @resource(
     blueprint,
     Resource(
-        f"{_ONE}/events",
+        f"{ONE_ORDER}/events",
         "What happened to an order",
         CHANGE_QUERY,
         LOG,
@@ -378,7 +379,7 @@ def get_events(query: Wire, order: str) -> Answer:
 @resource(
     blueprint,
     Resource(
-        f"{_ONE}/events",
+        f"{ONE_ORDER}/events",
         "Tell what happened to an order",
         CHANGE_QUERY,
         CHANGED,
@@ -401,7 +402,7 @@ def tell_events(query: Wire, body: Wire, order: str) -> Answer:
 @resource(
     blueprint,
     Resource(
-        f"{_ONE}/receipts",
+        f"{ONE_ORDER}/receipts",
         "What was measured of an order",
         CHANGE_QUERY,
         LOG,
@@ -417,7 +418,7 @@ def get_receipts(query: Wire, order: str) -> Answer:
 @resource(
     blueprint,
     Resource(
-        f"{_ONE}/receipts",
+        f"{ONE_ORDER}/receipts",
         "Tell what was measured of an order",
         CHANGE_QUERY,
         CHANGED,
@@ -462,7 +463,7 @@ def proved_now(order: str) -> tuple[Prepared, str]:
 @resource(
     blueprint,
     Resource(
-        f"{_ONE}/check",
+        f"{ONE_ORDER}/check",
         "Whether a stored order covers what its design needs now",
         CHECK_QUERY,
         PROVED,
@@ -482,7 +483,7 @@ def show_check(query: Wire, order: str) -> Answer:
 @resource(
     blueprint,
     Resource(
-        f"{_ONE}/check",
+        f"{ONE_ORDER}/check",
         "Prove a stored order again and record the verdicts",
         CHECK_QUERY,
         PROVED,
@@ -521,7 +522,7 @@ def _gated(query: Wire, good: bool) -> int:
 @resource(
     blueprint,
     Resource(
-        f"{_ONE}/gate",
+        f"{ONE_ORDER}/gate",
         "Whether a step of a stored order may start",
         GATE_QUERY,
         GATE,
@@ -553,7 +554,7 @@ def get_gate(query: Wire, order: str) -> Answer:
 @resource(
     blueprint,
     Resource(
-        f"{_ONE}/schedule",
+        f"{ONE_ORDER}/schedule",
         "When a stored order is complete",
         CHANGE_QUERY,
         SCHEDULE,
@@ -582,7 +583,7 @@ def get_schedule(query: Wire, order: str) -> Answer:
 @resource(
     blueprint,
     Resource(
-        f"{_ONE}/history",
+        f"{ONE_ORDER}/history",
         "Every verdict on an order over time",
         PAGE_QUERY,
         HISTORY,
@@ -619,7 +620,7 @@ def get_history(query: Wire, order: str) -> Answer:
 @resource(
     blueprint,
     Resource(
-        f"{_ONE}/revisions",
+        f"{ONE_ORDER}/revisions",
         "Every revision of an order",
         PAGE_QUERY,
         REVISIONS,

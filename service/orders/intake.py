@@ -271,7 +271,7 @@ def _need(given: Fields, id_: str, where: str) -> Need:
         interface, version = mate_given.get("interface", interface), mate_given.get("version", version)
         rest = {name: one for name, one in mate_given.items() if name not in ("interface", "version")}
         filled = {**filled, "mate": rest}
-    asks = _asks(filled, where)
+    asks, asked = _asks(filled, where)
     if "quantity" not in filled:
         raise CheckError(f"{where}.quantity", None, "how many are needed", "6")
     required = amount(filled["quantity"], filled.get("unit"), f"{where}.quantity")
@@ -284,6 +284,7 @@ def _need(given: Fields, id_: str, where: str) -> Need:
         description=text(filled.get("description"), f"{where}.description"),
         step=text(filled.get("step"), f"{where}.step", LONGEST_NAME, "plate") or None,
         asks=asks,
+        asked=asked,
         part=part,
         interface=text(interface, f"{where}.interface", LONGEST_NAME, "USB-C"),
         version=text(version, f"{where}.version", LONGEST_NAME, "2.1"),
@@ -302,15 +303,15 @@ def _need(given: Fields, id_: str, where: str) -> Need:
     )
 
 
-def _asks(given: Fields, where: str) -> Check | None:
-    """Return the check that a need asks for, its line left open; None where it names no mate."""
+def _asks(given: Fields, where: str) -> tuple[Check | None, tuple[tuple[str, str], ...]]:
+    """Return the check that a need asks for, None where it names no mate, and its fields where all of them are text."""
     asked = {name: given[name] for name in CHECK_FIELDS if name in given}
     mates = [name for name in ("mate", *BY_FIELD) if name in asked]
     if not mates:
         if asked:
             name = next(iter(asked))
             raise CheckError(f"{where}.{name}", asked[name], f"no {name} without a mate", "bore=5 H7")
-        return None
+        return None, ()
     first = asked[mates[0]]
     if mates[0] == "mate" and isinstance(first, str):
         name, _, short = (part.strip() for part in first.partition("="))
@@ -321,8 +322,9 @@ def _asks(given: Fields, where: str) -> Check | None:
     if isinstance(asked.get("presence"), str):
         # A cross or a word for yes in the cell of a sheet.
         asked["presence"] = "yes" if switch(asked["presence"], f"{where}.presence") else asked["presence"]
+    said = tuple(asked.items()) if all(isinstance(value, str) for value in asked.values()) else ()
     try:
-        return parse_check({"line": _NO_LINE, **asked})
+        return parse_check({"line": _NO_LINE, **asked}), said
     except CheckError as error:
         raise CheckError(f"{where}.{error.field}", error.value, error.accepted, error.example) from None
 

@@ -56,7 +56,8 @@ class LeadTime:
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """What the design requires. ``asks`` is the check that its part has to pass, the line left open.
+    """What the design requires. ``asks`` is the check that its part has to pass, the line left open; ``asked`` are its
+    fields as a query has them, empty where one of them is no text.
 
     ``part`` is the designation that is wanted, in words or by a standard; ``neighbours`` are needs whose mates the same
     part must also go with; ``must_match`` are needs with which interface and version have to agree. ``breaks`` is the
@@ -69,6 +70,7 @@ class Need:
     description: str = ""
     step: str | None = None
     asks: Check | None = None
+    asked: tuple[tuple[str, str], ...] = ()
     part: str = ""
     interface: str = ""
     version: str = ""

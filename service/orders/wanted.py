@@ -17,7 +17,7 @@ from service.reading.habits import read_from
 from service.reading.model import Reading
 from service.verdict.combine import combine, worst
 from service.verdict.judge import judge, judge_line
-from service.verdict.model import Check, Finding, JudgedReading, PresenceMate, VerdictWord, Weight
+from service.verdict.model import Check, Finding, JudgedReading, PresenceMate, Verdict, VerdictWord, Weight
 
 WORDS: tuple[VerdictWord, ...] = ("fits", "marginal", "ask", "wrong", "unread")
 """Verdicts, best first."""
@@ -43,10 +43,10 @@ def judge_for(supply: Supply, need: Need, others: Mapping[str, Need], named: boo
     ``others`` are all needs by id: the same part must also go with the mates of the need's neighbours; ``named`` tells
     whether the line says that it is for the need.
     """
-    near = (need, *(others[name] for name in need.neighbours))
+    together = near(need, others)
     parts = [
         _mated(supply, one.asks, "" if one is need else f"{one.id}: ")
-        for one in near
+        for one in together
         if one.asks is not None and not isinstance(one.asks.mate, PresenceMate)
     ]
     if need.part:
@@ -62,8 +62,13 @@ def judge_for(supply: Supply, need: Need, others: Mapping[str, Need], named: boo
     parts += [one for one in (_same(supply, need, "interface"), _same(supply, need, "version")) if one is not None]
     found = _together(parts)
     if len(parts) > 1 and found.word != "fits":
-        found = found._replace(order_text=_going_with_all(parts, near))
+        found = found._replace(order_text=_going_with_all(parts, together))
     return _citing(supply, found)
+
+
+def near(need: Need, others: Mapping[str, Need]) -> tuple[Need, ...]:
+    """Return the needs whose mates one part must go with: the need itself, and its neighbours."""
+    return (need, *(others[name] for name in need.neighbours))
 
 
 def _going_with_all(parts: Sequence[Judgement], needs: Sequence[Need]) -> str:
@@ -107,10 +112,15 @@ def _together(parts: Sequence[Judgement]) -> Judgement:
 # --- a mate ----------------------------------------------------------------------------------------------------------
 
 
+def verdict_on(supply: Supply, asks: Check) -> Verdict:
+    """Return the verdict of a line on a mate, read as its supplier is known to mean it."""
+    asked = asks._replace(line=supply.line)
+    return judge_line(read_from(supply.line, supply.habits), asked) if supply.habits else judge(asked)
+
+
 def _mated(supply: Supply, asks: Check, lead: str) -> Judgement:
     """Return the verdict of the line on a mate; ``lead`` names a neighbour before each of its findings."""
-    asked = asks._replace(line=supply.line)
-    found = judge_line(read_from(supply.line, supply.habits), asked) if supply.habits else judge(asked)
+    found = verdict_on(supply, asks)
     many = len(found.readings) > 1
     findings = [
         one._replace(text=f"{lead}{reading.reading.family if many else ''}{': ' if many else ''}{one.text}")

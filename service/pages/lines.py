@@ -26,7 +26,7 @@ _STATES: Mapping[str, str] = {
     "ambiguous": "The line leaves something open: another part could arrive.",
 }
 
-_HEADINGS: Mapping[str, str] = {
+HEADINGS: Mapping[str, str] = {
     "fits": "The same, written out",
     "marginal": "The same, written out: it stays marginal",
 }
@@ -57,12 +57,12 @@ def verdict_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         fit=reply["fit"],
         units=reply["units"],
         verdict=reply["verdict"],
-        said=_said(reply),
+        said=said_of(reply),
         order_text="" if _as_ordered(reply) else reply["order_text"],
-        heading=_HEADINGS.get(reply["verdict"], "Order this"),
+        heading=HEADINGS.get(reply["verdict"], "Order this"),
         question=reply["question"],
         findings=reply["findings"],
-        readings=[_reading(place, one, reply) for place, one in enumerate(reply["readings"], start=1)],
+        readings=[reading_shown(place, one, reply) for place, one in enumerate(reply["readings"], start=1)],
         cautions=reply["cautions"],
         again=again(query),
         forms=forms,
@@ -88,7 +88,9 @@ def reading_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         pack=reply["pack"],
         question=reply["question"],
         units=reply["units"],
-        readings=[_reading(place, one, reply, judged=False) for place, one in enumerate(reply["readings"], start=1)],
+        readings=[
+            reading_shown(place, one, reply, judged=False) for place, one in enumerate(reply["readings"], start=1)
+        ],
         again=again(query),
         forms=forms,
         table=Markup(table),  # noqa: S704 - made of escaped cells
@@ -110,7 +112,8 @@ def again(query: str) -> str:
     return urlencode(asked)
 
 
-def _said(reply: Wire) -> str:
+def said_of(reply: Wire) -> str:
+    """Return what the verdict on a line means, in a sentence."""
     word = reply["verdict"]
     if word == "ask":
         judged = {one["verdict"] for one in reply["readings"]}
@@ -135,7 +138,8 @@ def _as_ordered(reply: Wire) -> bool:
     return same and reply["verdict"] == "fits"
 
 
-def _reading(place: int, reading: Wire, reply: Wire, judged: bool = True) -> dict[str, Any]:
+def reading_shown(place: int | str, reading: Wire, reply: Wire, judged: bool = True) -> dict[str, Any]:
+    """Return a reading with all that its part of a page shows; ``place`` tells it from the others of the page."""
     verdict = reading.get("verdict")
     share = reading.get("share")
     picture = of_reading(f"picture-{place}", reading, reply) if judged else ""

@@ -10,6 +10,7 @@ from service.pages.illustrations import of_order
 from service.pages.lines import Forms, percent
 from service.pages.problems import facts
 from service.pages.site import page
+from service.pages.why import address_of, anchor
 
 Wire = Mapping[str, Any]
 
@@ -29,6 +30,13 @@ DATES: Sequence[tuple[str, str, str]] = (
 )
 """What else a form asks, each with an example."""
 
+MOST_CHECKS = 3
+"""Needs for which the list of lines says why; the line's own page has the rest."""
+
+MOST_OPENED = 100
+"""Lines of an order that open on its page; those of a longer one open on pages of their own alone."""
+
+_WORDS = ("fits", "marginal", "ask", "wrong", "unread")
 _READY = "Every need is covered by what fits, nothing is in doubt, and nothing is bought twice."
 
 
@@ -63,9 +71,12 @@ def order_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         said=_READY if reply["ready"] else _not_ready(reply),
         reply=reply,
         lines=[_line(one) for one in (*reply["lines"], *reply["stock"])],
+        opens=len(reply["lines"]) <= MOST_OPENED,
         picture=Markup(of_order(reply)),  # noqa: S704 - drawn by us, its texts escaped
         given=reply.get("asked", {}),
         stored=reply.get("id", ""),
+        address=address_of,
+        anchor=anchor,
         name=reply.get("name", ""),
         changes=reply.get("changes", ()),
         gates=[{**gate, "word": "open gate" if gate["open"] else "closed gate"} for gate in reply["gates"]],
@@ -88,9 +99,11 @@ def _not_ready(reply: Wire) -> str:
 def _line(one: Wire) -> dict[str, Any]:
     """Return a line with its checks in the order of their weight: those of what it covers first."""
     covers = {cover["id"] for cover in one["covers"]}
-    checks = [check for check in one["checks"] if check["need"] in covers] or list(one["checks"])
-    shares = {check["need"]: percent(check["share"]) for check in checks if check["share"] is not None}
-    return {**one, "checks": checks, "shares": shares}
+    checks = [check for check in one["checks"] if check["need"] in covers]
+    checks = checks or sorted(one["checks"], key=lambda check: _WORDS.index(check["verdict"]))
+    shown = checks[:MOST_CHECKS]
+    shares = {check["need"]: percent(check["share"]) for check in shown if check["share"] is not None}
+    return {**one, "checks": shown, "shares": shares, "more": len(checks) - len(shown)}
 
 
 def bench_page(bags: Sequence[Wire], instruments: Sequence[str], given: Mapping[str, str], stored: str = "") -> str:

@@ -1,5 +1,6 @@
 """The templates of all pages, made once; the style sheet stands in each page, so that a page is one file."""
 
+import re
 from functools import cache
 from importlib.resources import files
 from typing import Any
@@ -30,6 +31,7 @@ CAUTION = (
 )
 
 _CUT = "\x00"
+_SIGN = re.compile(r'(<svg class="glyph"[^>]*>)(.*?)</svg>')
 
 
 def shown(value: Any) -> str:
@@ -81,8 +83,17 @@ def _environment() -> Environment:
 
 
 def page(template: str, **given: Any) -> str:
-    """Return a whole page."""
-    return _environment().get_template(template).render(given)
+    """Return a whole page; a sign that stands there many times is drawn once."""
+    drawn: dict[str, str] = {}
+
+    def once(sign: re.Match[str]) -> str:
+        lead, shape = sign.groups()
+        if shape in drawn:
+            return f'{lead}<use href="#{drawn[shape]}"/></svg>'
+        drawn[shape] = f"sign-{len(drawn) + 1}"
+        return f'{lead}<g id="{drawn[shape]}">{shape}</g></svg>'
+
+    return _SIGN.sub(once, _environment().get_template(template).render(given))
 
 
 def around(template: str, **given: Any) -> tuple[str, str]:

@@ -124,6 +124,7 @@ def stored(client: FlaskClient) -> dict[str, list[Any]]:
         f"POST {order}/events": [told],
         f"POST {order}/receipts": [measured],
         f"POST {order}/check": [recorded],
+        f"GET {order}/why": [client.get(f"{path}/why?{one}").get_json() for one in ("line=L1", "line=S1", "need=N1")],
         f"GET {order}/gate": [client.get(f"{path}/gate?step=plate").get_json()],
         **{
             f"GET {order}{part}": [client.get(path + part).get_json()]

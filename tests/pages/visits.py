@@ -86,6 +86,16 @@ def job(state: str, query: str = "") -> Visit:
     return visit
 
 
+def opened(kind: str, name: str) -> Visit:
+    """Return the visit of a line or a need of the river sampler's order."""
+
+    def visit(browser: Browser, site: str) -> None:
+        order(browser, site)
+        browser.submit(f"button[name={kind}][value={name}]")
+
+    return visit
+
+
 PAGES: dict[str, Visit] = {
     "first page": at("/"),
     "first page with an error": at("/proof?line=M5+dowel+pin&kind=bore&mate=5+Q7"),
@@ -102,6 +112,10 @@ PAGES: dict[str, Visit] = {
     "form of an order, filled": edited,
     "form of an order with an error": broken_order,
     "order": order,
+    "line of an order": opened("line", "L1"),
+    "line of an order, a clamp": opened("line", "L3"),
+    "line of an order, a tool": opened("line", "L6"),
+    "need of an order without a line": opened("need", "N3"),
     "bench": bench,
     "bench with values": measured,
     "families": at("/v1/families.html"),
