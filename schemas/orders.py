@@ -97,7 +97,11 @@ class Stock(Closed):
     for_.data_key = "for"
     interface = _raw("interface that it has", "USB-C")
     version = _raw("version that it has", "2.1")
-    receipt = _raw("what was measured on it", {"measured": [5.01], "instrument": "micrometer"})
+    receipt = _raw(
+        "what was measured on it",
+        {"measured": [5.01], "instrument": "micrometer"},
+        "an object as POST /v1/receipts/check takes it, or a list of them, one for each dimension",
+    )
     price = _raw("price of a piece", 0.4)
 
 

@@ -194,8 +194,14 @@ class LogEntry(Closed):
 
     number = count_field("number of the entry, from 1", 1)
     revision = count_field("the revision in which it was told", 2)
-    kind = word_field("event or receipt", ("event", "receipt"), "event")
+    kind = word_field("event, receipt or measurement", ("event", "receipt", "measurement"), "event")
     entry = _object("the entry as it was told, with its day", {"event": "received", "line": "L1", "on": "2027-02-01"})
+    text = text_field("the same in words", "L1 received on 2027-02-01")
+    withdrawn_by = count_field("number of the entry that withdraws it, null where none does", None, nullable=True)
+    made_at = text_field("when it was told", MOMENT)
+    made_by = text_field(
+        "id of the token that it was told with, empty on the service's own machine", "a709c9185847cb3d"
+    )
 
 
 class StandingVerdict(Closed):

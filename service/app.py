@@ -9,12 +9,14 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 from reference import tables
 from service.access import Access, require_tokens
 from service.api import (
+    bench,
     callers,
     families,
     fits,
     health,
     identifications,
     jobs,
+    measurements,
     metrics,
     openapi,
     orders,
@@ -40,6 +42,7 @@ from service.verdict.mates import parse_check
 
 BLUEPRINTS = (
     pages.blueprint,
+    bench.blueprint,
     reading.blueprint,
     verdict.blueprint,
     families.blueprint,
@@ -51,6 +54,7 @@ BLUEPRINTS = (
     identifications.blueprint,
     stored_orders.blueprint,
     why.blueprint,
+    measurements.blueprint,
     suppliers.blueprint,
     jobs.blueprint,
     reference.blueprint,

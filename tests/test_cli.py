@@ -46,8 +46,8 @@ def local(run: Run, tmp_path: Path) -> Store:
 
 def test_migrate_tells_the_version(run: Run) -> None:
     """And that nothing was left to do the second time."""
-    assert run("migrate")[:2] == (0, "the tables are of version 0003; before: none\n")
-    assert run("migrate")[:2] == (0, "the tables are of version 0003\n")
+    assert run("migrate")[:2] == (0, "the tables are of version 0004; before: none\n")
+    assert run("migrate")[:2] == (0, "the tables are of version 0004\n")
 
 
 def test_a_database_of_a_newer_version_is_left_alone(run: Run, local: Store) -> None:

@@ -17,7 +17,7 @@ from sqlalchemy.orm import Session
 
 from service.api.callers import writer
 from service.api.resource import Answer, RequestHeader
-from service.errors import KeyReused, Malformed, NoPrecondition
+from service.errors import KeyReused, Malformed, NoPrecondition, RequestError
 from service.store import replies
 from service.store.engine import Unavailable
 from service.store.replies import Kept, Taken
@@ -74,8 +74,8 @@ def wanted_revisions() -> frozenset[int] | None:
     return frozenset(int(tag.strip('"')) for tag in tags if re.fullmatch(r'"\d{1,9}"|\d{1,9}', tag))
 
 
-def carried_out(body: Any, prepare: Callable[[], Work]) -> Answer:
-    """Carry out a change once and return its reply.
+def carried_out(body: Any, prepare: Callable[[], Work], key: str | None = None) -> Answer:
+    """Carry out a change once and return its reply; ``key`` stands in for that of the header, which no form sends.
 
     ``prepare`` does all that needs no lock and returns what is to be done in the transaction; where something moved in
     between it is called again.
@@ -84,12 +84,18 @@ def carried_out(body: Any, prepare: Callable[[], Work]) -> Answer:
         KeyReused: the key belongs to another request.
         Unavailable: others change the same thing all the time.
     """
-    owner, key = writer().owner, _key()
+    owner, key = writer().owner, key or _key()
     digest = _digest(body)
     for _ in range(_ATTEMPTS):
         if key is not None and (kept := _kept(owner, key)) is not None:
             return _again(kept, digest)
-        work = prepare()
+        try:
+            work = prepare()
+        except RequestError:
+            # Of two that came at the same time the first may have moved what this one was meant for.
+            if key is not None and (kept := _kept(owner, key)) is not None:
+                return _again(kept, digest)
+            raise
         try:
             with store().write() as session:
                 place = None if key is None else replies.take(session, owner, key, digest)

@@ -113,6 +113,20 @@ def sent() -> list[tuple[str, bytes | str]]:
     return [*parts, *((name, value) for name, value in form if value.strip())]
 
 
+def text_fields() -> dict[str, str]:
+    """Return the fields of a form as they were typed, also those that were left empty.
+
+    Raises:
+        RequestError: it is over the limit of a body, or a field holds what nobody types.
+    """
+    sent()
+    fields = dict(request.form.items())
+    for name, value in fields.items():
+        if not printable(name) or not printable(value):
+            raise BadValue("control characters are not read", field=name, value=value, accepted="plain text in UTF-8")
+    return fields
+
+
 def given_by(parts: Iterable[tuple[str, bytes | str]]) -> tuple[Wire, list[str]]:
     """Return the fields of an order that the parts of an upload give, and notes on how they were read.
 

@@ -15,7 +15,6 @@ from urllib.parse import urlencode
 from flask import Blueprint, Flask, Response, current_app, request
 from marshmallow import Schema
 
-from reference import tables
 from schemas.reading import LINE_READING, LONGEST_LINE
 from schemas.verdict import CHECK
 from service.api import orders, reading, verdict, why, wire
@@ -25,24 +24,19 @@ from service.api.mount import page_at
 from service.api.openapi import resources, shown_path, specification
 from service.api.render import render, rows_html, stream
 from service.api.resource import Resource, respond, with_reference
-from service.api.stored_orders import proved_now
 from service.api.trace import request_id
 from service.cells import fused
 from service.config import PREFIX, Settings
 from service.errors import EVERY, BadValue, MissingField, NothingToCheck, RequestError
-from service.orders.model import Amount, LineResult, OrderCheck
+from service.orders.model import OrderCheck
 from service.pages import home
 from service.pages import orders as order_pages
 from service.pages.site import page
 from service.pages.why import why_page
 from service.reading import read
-from service.receipts.bench import ToMeasure, tells_apart, to_measure
-from service.receipts.check import check as check_receipt
-from service.receipts.intake import parse_receipt
 from service.verdict.judge import judge
 from service.verdict.kinds import BY_FIELD, KINDS
 from service.verdict.mates import FIELDS, parse_check
-from service.verdict.model import CheckError
 
 blueprint = Blueprint("pages", __name__)
 
@@ -53,16 +47,15 @@ SUMMARY = (
 
 HTML = "text/html; charset=utf-8"
 _SEPARATORS = ",;\t|"
-_MOST_BOXES = 7
-
-_VALUES = ("measured.", "instrument.")
+VALUES = ("measured.", "instrument.", "of.")
 """What the fields of the bench begin with."""
 
 _OPENED = ("line", "need")
 """Fields of a form that name what is opened of an order."""
 
 
-def _page(text: str, status: int = 200) -> Response:
+def html(text: str, status: int = 200) -> Response:
+    """Return a page as a response."""
     return respond(page_at(text.encode()), HTML, status)
 
 
@@ -88,7 +81,7 @@ def _examples() -> list[home.Example]:
 
 def _first_page(given: Mapping[str, str], error: RequestError | None = None) -> Response:
     problem = None if error is None else error.body(request_id())
-    return _page(home.first_page(_kinds(), _examples(), given, problem), 200 if error is None else error.status)
+    return html(home.first_page(_kinds(), _examples(), given, problem), 200 if error is None else error.status)
 
 
 @blueprint.get("/")
@@ -199,11 +192,11 @@ def _as_text(parts: list[tuple[str, bytes | str]]) -> dict[str, str]:
     return {name: part if isinstance(part, str) else orders.decoded(part, name, []) for name, part in parts}
 
 
-def _proofed_form(show: Callable[[OrderCheck, Mapping[str, str]], Response]) -> Response:
+def proofed_form(show: Callable[[OrderCheck, Mapping[str, str]], Response]) -> Response:
     """Proof the order of a form and show it; or show the form again with what is wrong."""
     parts: list[tuple[str, bytes | str]] = []
     try:
-        parts = [(name, part) for name, part in orders.sent() if not name.startswith(_VALUES) and name not in _OPENED]
+        parts = [(name, part) for name, part in orders.sent() if not name.startswith(VALUES) and name not in _OPENED]
         given, notes = orders.given_by(parts)
         if "needs" not in given:
             raise MissingField(
@@ -211,7 +204,7 @@ def _proofed_form(show: Callable[[OrderCheck, Mapping[str, str]], Response]) -> 
             )
         return show(orders.proofed(given, notes), _as_text(parts))
     except RequestError as error:
-        return _page(order_pages.order_form(_as_text(parts), error.body(request_id())), error.status)
+        return html(order_pages.order_form(_as_text(parts), error.body(request_id())), error.status)
 
 
 _NEEDS = "id,quantity,bore,fit and below it N1,6,5 H7,location"
@@ -221,16 +214,16 @@ _NEEDS = "id,quantity,bore,fit and below it N1,6,5 H7,location"
 def order_form() -> Response:
     """Show the form of an order, empty or filled with that of the river sampler."""
     given = order_pages.sampler() if request.args.get("example") == "sampler" else {}
-    return _page(order_pages.order_form(given))
+    return html(order_pages.order_form(given))
 
 
 @blueprint.post("/order/edit")
 def edit_order() -> Response:
     """Show the form of an order with what was entered before."""
     try:
-        return _page(order_pages.order_form(_as_text(orders.sent())))
+        return html(order_pages.order_form(_as_text(orders.sent())))
     except RequestError as error:
-        return _page(order_pages.order_form({}, error.body(request_id())), error.status)
+        return html(order_pages.order_form({}, error.body(request_id())), error.status)
 
 
 @blueprint.post("/order")
@@ -240,9 +233,9 @@ def proof_order() -> Response:
     def show(found: OrderCheck, kept: Mapping[str, str]) -> Response:
         reply = with_reference(orders.reply_of(found, "mm"), "mm")
         table = b"".join(rows_html([[reply]], orders.LAYOUT)).decode()
-        return _page(order_pages.order_page({**reply, "asked": kept}, table, "", []))
+        return html(order_pages.order_page({**reply, "asked": kept}, table, "", []))
 
-    return _proofed_form(show)
+    return proofed_form(show)
 
 
 @blueprint.post("/order/why")
@@ -253,98 +246,9 @@ def why_of_entered() -> Response:
         asked = {name: request.form.get(name, "") for name in _OPENED}
         reply = with_reference(why.reply_of(found, asked, "mm"), "mm") | {"id": "", "name": "", "revision": 0}
         table = b"".join(rows_html([[reply]], why.LAYOUT)).decode()
-        return _page(why_page({**reply, "asked": kept}, table, "", []))
+        return html(why_page({**reply, "asked": kept}, table, "", []))
 
-    return _proofed_form(show)
-
-
-# --- the bench -------------------------------------------------------------------------------------------------------
-
-
-@blueprint.get("/bench")
-def bench_of_stored() -> Response:
-    """Show what to measure on each bag of an order that is kept."""
-    return _bench_of(request.args.get("order", ""))
-
-
-@blueprint.post("/bench")
-def bench() -> Response:
-    """Show what to measure on each bag of an order, and what the values that were entered prove."""
-    if request.args.get("order"):
-        return _bench_of(request.args["order"])
-    return _proofed_form(lambda found, kept: _page(order_pages.bench_page(_bags(found), _instruments(), kept)))
-
-
-def _bench_of(order: str) -> Response:
-    change, _ = proved_now(order)
-    return _page(order_pages.bench_page(_bags(change.proof.result), _instruments(), {}, order))
-
-
-def _bags(found: OrderCheck) -> list[dict[str, Any]]:
-    return [_bag(result, found) for result in found.lines]
-
-
-@cache
-def _instruments() -> tuple[str, ...]:
-    return tuple(dict.fromkeys(row.text("instrument") for row in tables.load("instruments")))
-
-
-def _bag(result: LineResult, found: OrderCheck) -> dict[str, Any]:
-    supply = result.supply
-    covered = [share.need for cover in found.needs for share in cover.shares if share.supply == supply.id]
-    wanted = {need.id: need for need in found.order.needs}
-    serves = [wanted[name] for name in dict.fromkeys((*covered, *supply.serves)) if name in wanted]
-    checks = [need.asks for need in serves if need.asks is not None]
-    first = next((one for _, one in result.judgements if one.word == result.word), None)
-    return {
-        "id": supply.id,
-        "line": supply.line,
-        "said": supply.said,
-        "supplier": supply.supplier,
-        "needs": [need.name for need in serves],
-        "verdict": result.word,
-        "order_text": first.order_text if first else "",
-        "apart": tells_apart(supply.line),
-        "measures": [
-            _measure(f"{supply.id}.{place}", one, supply.amount)
-            for place, one in enumerate(to_measure(supply.line, checks), start=1)
-        ],
-    }
-
-
-def _measure(name: str, one: ToMeasure, amount: Amount) -> dict[str, Any]:
-    """Return what to measure with the values entered for it, and what they prove."""
-    value = request.form.get(f"measured.{name}", "").strip()
-    chosen = request.form.get(f"instrument.{name}", one.instrument)
-    shown: dict[str, Any] = {
-        **one._asdict(),
-        "name": name,
-        "boxes": min(amount.number, _MOST_BOXES),
-        "value": value,
-        "chosen": chosen,
-        "problem": "",
-        "decision": "",
-        "advice": "",
-        "sample": "",
-        "text": "",
-    }
-    if not value:
-        return shown
-    given = {
-        "limits": {"lower": str(one.lower), "upper": str(one.upper)},
-        "measured": value,
-        "instrument": chosen,
-        "dimension": one.dimension,
-        "lot": amount.number if amount.unit == "piece" else None,
-    }
-    try:
-        proved = check_receipt(parse_receipt(given))
-    except CheckError as error:
-        return {**shown, "problem": str(error)}
-    sample = proved.sample.text if proved.sample else ""
-    return {**shown, "decision": proved.outcome.decision, "text": proved.outcome.text, "advice": proved.advice} | {
-        "sample": sample
-    }
+    return proofed_form(show)
 
 
 # --- the documentation -----------------------------------------------------------------------------------------------
@@ -353,7 +257,7 @@ def _measure(name: str, one: ToMeasure, amount: Amount) -> dict[str, Any]:
 @blueprint.get("/docs")
 def docs() -> Response:
     """Show the documentation."""
-    return _page(_docs(_app()))
+    return html(_docs(_app()))
 
 
 def _app() -> Flask:

@@ -112,7 +112,7 @@ def _look() -> tuple[Resource | None, Look]:
     # A gate that opens on an error would be none.
     inline = query.get("errors", "").strip().lower() == "inline" and query.get("gate", "0").strip().lower() in NO
     forms = described.forms if described else tuple(_WRITERS)
-    if request.blueprint == "pages":
+    if request.blueprint in ("pages", "bench"):
         forms = ("html", *forms)  # what is no resource is a page, whatever a client accepts
     for asked in (query.get("format"), None):
         try:

@@ -7,7 +7,9 @@ from service.api.render import Dress, Layout, Row, Wire
 from service.cells import cell_text
 from service.pages.orders import order_page
 from service.store.model import Order
-from service.store.orders import Changed, LogEntry, Stored, Subject
+from service.store.orders import Changed, Made, Stored, Subject
+from service.stored import log
+from service.stored.log import said
 from service.stored.orders import Prepared
 
 
@@ -22,9 +24,25 @@ def head_reply(order: Order) -> Wire:
     }
 
 
-def entry_reply(entry: LogEntry) -> Wire:
-    """Return an entry of an order's log."""
-    return {"number": entry.number, "revision": entry.revision, "kind": entry.kind, "entry": entry.body}
+def log_reply(stored: Stored, made: Made) -> list[Wire]:
+    """Return the log of an order, each entry with when and by whom it was told, and what has become of it."""
+    gone = log.withdrawn([(entry.number, entry.kind, entry.body) for entry in stored.log])
+    found = []
+    for entry in stored.log:
+        made_at, made_by = made[entry.revision]
+        found.append(
+            {
+                "number": entry.number,
+                "revision": entry.revision,
+                "kind": entry.kind,
+                "entry": entry.body,
+                "text": said(entry.kind, entry.body),
+                "withdrawn_by": gone.get(entry.number),
+                "made_at": made_at.isoformat(),
+                "made_by": made_by,
+            }
+        )
+    return found
 
 
 def change_reply(change: Changed) -> Wire:
@@ -32,7 +50,7 @@ def change_reply(change: Changed) -> Wire:
     return change._asdict()
 
 
-def order_reply(stored: Stored, standing: Mapping[Subject, str]) -> Wire:
+def order_reply(stored: Stored, standing: Mapping[Subject, str], made: Made) -> Wire:
     """Return an order with the verdicts recorded last."""
     return {
         "id": stored.id,
@@ -42,7 +60,7 @@ def order_reply(stored: Stored, standing: Mapping[Subject, str]) -> Wire:
         "made_at": stored.made_at.isoformat(),
         "changed_at": stored.changed_at.isoformat(),
         "plan": stored.plan,
-        "log": [entry_reply(entry) for entry in stored.log],
+        "log": log_reply(stored, made),
         "verdicts": [
             {"subject": subject, "id": subject_id, "verdict": verdict}
             for (subject, subject_id), verdict in sorted(standing.items())
@@ -117,15 +135,15 @@ CHANGED_LAYOUT = Layout(
     lambda reply: {True: "ready", False: "not ready", None: str(reply["state"])}[reply["ready"]],
     single=False,
 )
+LOG_COLUMNS = ("number", "revision", "kind", "entry", "text", "withdrawn_by", "made_at", "made_by")
+
 LOG_LAYOUT = Layout(
     "log",
-    ("number", "revision", "kind", "entry", "order", "reference"),
-    lambda reply: [
-        (one["number"], one["revision"], one["kind"], one["entry"], reply["id"], reply["reference"])
-        for one in reply["entries"]
-    ],
+    (*LOG_COLUMNS, "order", "reference"),
+    lambda reply: [(*(one[name] for name in LOG_COLUMNS), reply["id"], reply["reference"]) for one in reply["entries"]],
     lambda reply: str(len(reply["entries"])),
     single=False,
+    dress=Dress(main=("number", "text", "withdrawn_by", "made_at", "made_by")),
 )
 HISTORY_LAYOUT = Layout(
     "history",

@@ -58,8 +58,8 @@ from service.api.stored_layouts import (
     SCHEDULE_LAYOUT,
     change_reply,
     changed_reply,
-    entry_reply,
     head_reply,
+    log_reply,
     open_word,
     order_reply,
 )
@@ -74,7 +74,7 @@ blueprint = Blueprint("stored_orders", __name__)
 
 ONE_ORDER = "/v1/orders/<name:order>"
 MISSING_ORDER = "there is no such order"
-_CHANGES = {
+CHANGES = {
     403: "the token only reads",
     404: MISSING_ORDER,
     412: "the order has another revision by now; nothing was stored",
@@ -88,7 +88,8 @@ _PAGE = 100
 # --- reading ---------------------------------------------------------------------------------------------------------
 
 
-def _missing(order: str) -> NotFound:
+def missing_order(order: str) -> NotFound:
+    """Return what says that there is no such order."""
     return NotFound("there is no such order", field="order", value=order, accepted="an id of GET /v1/orders")
 
 
@@ -129,11 +130,12 @@ def get_order(query: Wire, order: str) -> Answer:
     """Show an order."""
     with store().read() as session:
         stored = orders.find(session, caller().owner, order, query.get("revision"))
+        made = orders.made(session, order) if stored else {}
         standing = orders.verdicts(session, order) if stored and stored.revision == stored.latest else {}
     if stored is None:
-        raise _missing(order)
+        raise missing_order(order)
     headers = (etag(stored.revision), *_headers(standing))
-    return Answer(with_reference(order_reply(stored, standing)), 200, headers)
+    return Answer(with_reference(order_reply(stored, standing, made)), 200, headers)
 
 
 def _headers(standing: orders.Verdicts) -> Headers:
@@ -149,12 +151,22 @@ def _headers(standing: orders.Verdicts) -> Headers:
 
 
 def _carry_out(body: Any, prepare: Callable[[frozenset[int] | None], Prepared], *, new: bool = False) -> Answer:
-    """Prepare a change, carry it out once, and say what it changed."""
-    bearer = writer()
+    """Prepare a change of the revision that If-Match names, carry it out once, and say what it changed."""
+    writer()
     expected = None if new else wanted_revisions()
+    return change_order(body, lambda: prepare(expected), new=new)
+
+
+def change_order(body: Any, prepare: Callable[[], Prepared], *, new: bool = False, key: str | None = None) -> Answer:
+    """Prepare a change, carry it out once, and say what it changed.
+
+    Raises:
+        RequestError: nothing was stored, and why.
+    """
+    bearer = writer()
 
     def prepared() -> Work:
-        change = _understood(lambda: prepare(expected))
+        change = _understood(prepare)
 
         def work(session: Session) -> Answer:
             if new:
@@ -170,7 +182,7 @@ def _carry_out(body: Any, prepare: Callable[[frozenset[int] | None], Prepared], 
 
         return work
 
-    return carried_out(body, prepared)
+    return carried_out(body, prepared, key)
 
 
 def _understood(prepare: Callable[[], Prepared]) -> Prepared:
@@ -180,7 +192,7 @@ def _understood(prepare: Callable[[], Prepared]) -> Prepared:
     except CheckError as error:
         raise refused(error) from None
     except NoOrder as error:
-        raise _missing(str(error)) from None
+        raise missing_order(str(error)) from None
     except orders.Stale as error:
         raise stale(error) from None
     settings: Settings = current_app.extensions["kitproof.settings"]
@@ -231,7 +243,7 @@ def _refuse_too_many(session: Session, owner: str) -> None:
         body_types=_JSON,
         description="The order is proved as POST /v1/orders/check does; what is not understood is not stored. Entries "
         "without an id get one. Location and ETag name what was made.",
-        statuses={403: _CHANGES[403], 422: _CHANGES[422]},
+        statuses={403: CHANGES[403], 422: CHANGES[422]},
         success=201,
         headers=(IDEMPOTENCY_KEY,),
     ),
@@ -254,7 +266,7 @@ def make_order(query: Wire, body: Wire) -> Answer:
         body=NEW_PLAN,
         body_types=_JSON,
         description="A new revision with a new plan; earlier revisions stay, and so does the log.",
-        statuses=_CHANGES,
+        statuses=CHANGES,
         headers=(IF_MATCH, IDEMPOTENCY_KEY),
     ),
 )
@@ -279,7 +291,7 @@ def replace_order(query: Wire, body: Wire, order: str) -> Answer:
         body_types=("application/merge-patch+json",),
         description="A new revision with a merge patch (RFC 7396) of the plan: fields that it names are replaced, "
         "lists as a whole, null removes a field.",
-        statuses=_CHANGES,
+        statuses=CHANGES,
         headers=(IF_MATCH, IDEMPOTENCY_KEY),
     ),
 )
@@ -301,7 +313,7 @@ def patch_order(query: Wire, body: Wire, order: str) -> Answer:
         CHANGED_LAYOUT,
         method="DELETE",
         description="With all its revisions, its log and its history. This cannot be undone.",
-        statuses={status: meaning for status, meaning in _CHANGES.items() if status != 422},
+        statuses={status: meaning for status, meaning in CHANGES.items() if status != 422},
         headers=(IF_MATCH, IDEMPOTENCY_KEY),
     ),
 )
@@ -314,7 +326,7 @@ def delete_order(query: Wire, order: str) -> Answer:
         try:
             found = stored_orders.find(store(), owner, order)
         except NoOrder:
-            raise _missing(order) from None
+            raise missing_order(order) from None
         if expected is not None and found.revision not in expected:
             raise stale(orders.Stale(found.revision))
 
@@ -343,21 +355,41 @@ def delete_order(query: Wire, order: str) -> Answer:
 # --- the log ---------------------------------------------------------------------------------------------------------
 
 
-def _log(order: str, kind: str) -> Answer:
+def _log(order: str, kind: str | None = None) -> Answer:
     with store().read() as session:
         stored = orders.find(session, caller().owner, order)
+        made = orders.made(session, order) if stored is not None else {}
     if stored is None:
-        raise _missing(order)
-    entries = [entry_reply(entry) for entry in stored.log if entry.kind == kind]
+        raise missing_order(order)
+    entries = [entry for entry in log_reply(stored, made) if kind in (None, entry["kind"])]
     reply = {"id": order, "revision": stored.revision, "entries": entries}
     return Answer(with_reference(reply), 200, (etag(stored.revision),))
 
 
-def _tell(order: str, body: Wire, kind: str) -> Answer:
+def tell(order: str, body: Wire, kind: str) -> Answer:
+    """Add entries of a kind to the log of an order."""
     owner, given = writer().owner, body[f"{kind}s"]
     return _carry_out(
         body, lambda expected: stored_orders.prepare_entries(store(), owner, order, expected, kind, given)
     )
+
+
+@resource(
+    blueprint,
+    Resource(
+        f"{ONE_ORDER}/log",
+        "Everything that happened to an order",
+        CHANGE_QUERY,
+        LOG,
+        LOG_LAYOUT,
+        description="Events, receipts and measurements in the order in which they were told, in words too: who told "
+        "each and when, and what was withdrawn since.",
+        statuses={404: CHANGES[404]},
+    ),
+)
+def get_log(query: Wire, order: str) -> Answer:
+    """Show the whole log of an order."""
+    return _log(order)
 
 
 @resource(
@@ -368,7 +400,7 @@ def _tell(order: str, body: Wire, kind: str) -> Answer:
         CHANGE_QUERY,
         LOG,
         LOG_LAYOUT,
-        statuses={404: _CHANGES[404]},
+        statuses={404: CHANGES[404]},
     ),
 )
 def get_events(query: Wire, order: str) -> Answer:
@@ -390,13 +422,13 @@ def get_events(query: Wire, order: str) -> Answer:
         description="A line was ordered, received (a quantity or all of it), quoted, delayed, is out of stock or in "
         "stock again, its quote lapsed; something broke, was lost or used; a step is done. Events are never changed: "
         "one that was wrong is withdrawn by another one, which names its number. Needs, dates and gates move at once.",
-        statuses=_CHANGES,
+        statuses=CHANGES,
         headers=(IF_MATCH, IDEMPOTENCY_KEY),
     ),
 )
 def tell_events(query: Wire, body: Wire, order: str) -> Answer:
     """Add events to the log of an order."""
-    return _tell(order, body, "event")
+    return tell(order, body, "event")
 
 
 @resource(
@@ -407,7 +439,7 @@ def tell_events(query: Wire, body: Wire, order: str) -> Answer:
         CHANGE_QUERY,
         LOG,
         LOG_LAYOUT,
-        statuses={404: _CHANGES[404]},
+        statuses={404: CHANGES[404]},
     ),
 )
 def get_receipts(query: Wire, order: str) -> Answer:
@@ -428,13 +460,13 @@ def get_receipts(query: Wire, order: str) -> Answer:
         body_types=_JSON,
         description="Measured values of a line or a piece of stock, judged as POST /v1/receipts/check does; of several "
         "for one line the last one counts.",
-        statuses=_CHANGES,
+        statuses=CHANGES,
         headers=(IF_MATCH, IDEMPOTENCY_KEY),
     ),
 )
 def tell_receipts(query: Wire, body: Wire, order: str) -> Answer:
     """Add receipts to the log of an order."""
-    return _tell(order, body, "receipt")
+    return tell(order, body, "receipt")
 
 
 # --- proving again ---------------------------------------------------------------------------------------------------
@@ -470,7 +502,7 @@ def proved_now(order: str) -> tuple[Prepared, str]:
         PROVED_LAYOUT,
         description="The answer of POST /v1/orders/check, and what changed since the verdicts recorded last: by other "
         "reference data, other software, habits of suppliers, or the date. Nothing is recorded; POST does that.",
-        statuses={404: _CHANGES[404], 409: "gate=1 and the order is not ready; the body is the same"},
+        statuses={404: CHANGES[404], 409: "gate=1 and the order is not ready; the body is the same"},
     ),
 )
 def show_check(query: Wire, order: str) -> Answer:
@@ -491,8 +523,8 @@ def show_check(query: Wire, order: str) -> Answer:
         method="POST",
         description="As GET does it, and the verdicts go into the history with all that they rest on.",
         statuses={
-            403: _CHANGES[403],
-            404: _CHANGES[404],
+            403: CHANGES[403],
+            404: CHANGES[404],
             409: "gate=1 and the order is not ready; the body is the same, and recorded",
         },
         headers=(IDEMPOTENCY_KEY,),
@@ -530,7 +562,7 @@ def _gated(query: Wire, good: bool) -> int:
         description="Open only when every need behind the step is covered, received and, where it was or has to be "
         "measured, proved. The word also stands in X-Gate. A closed gate is an answer with status 200, unless gate=1 "
         "asks for 409, which stops a script.",
-        statuses={404: _CHANGES[404], 409: "gate=1 and the gate is closed; the body is the same"},
+        statuses={404: CHANGES[404], 409: "gate=1 and the gate is closed; the body is the same"},
     ),
 )
 def get_gate(query: Wire, order: str) -> Answer:
@@ -561,7 +593,7 @@ def get_gate(query: Wire, order: str) -> Answer:
         SCHEDULE_LAYOUT,
         description="The days by which the kit is complete and each step can start, with 50 and 90 %, what decides "
         "them, and until when the rest has to be ordered. The plain word is the day of the kit with 90 %.",
-        statuses={404: _CHANGES[404]},
+        statuses={404: CHANGES[404]},
     ),
 )
 def get_schedule(query: Wire, order: str) -> Answer:
@@ -590,7 +622,7 @@ def get_schedule(query: Wire, order: str) -> Answer:
         HISTORY_LAYOUT,
         description="Each proof with all that it rests on: the revision, the fingerprint of the reference data, the "
         "version of the software, the suppliers' habits; and the verdicts that it changed, with the reason.",
-        statuses={404: _CHANGES[404]},
+        statuses={404: CHANGES[404]},
     ),
 )
 def get_history(query: Wire, order: str) -> Answer:
@@ -600,7 +632,7 @@ def get_history(query: Wire, order: str) -> Answer:
         revision = orders.revision_of(session, caller().owner, order)
         found = orders.checks(session, order, limit, query.get("before")) if revision else []
     if revision is None:
-        raise _missing(order)
+        raise missing_order(order)
     proofs = [
         {
             "number": check.number,
@@ -626,7 +658,7 @@ def get_history(query: Wire, order: str) -> Answer:
         REVISIONS,
         REVISIONS_LAYOUT,
         description="Who changed what and when; GET /v1/orders/{order}?revision= shows the order as it was.",
-        statuses={404: _CHANGES[404]},
+        statuses={404: CHANGES[404]},
     ),
 )
 def get_revisions(query: Wire, order: str) -> Answer:
@@ -635,7 +667,7 @@ def get_revisions(query: Wire, order: str) -> Answer:
         revision = orders.revision_of(session, caller().owner, order)
         found = orders.revisions(session, order, query.get("limit", _PAGE), query.get("before")) if revision else []
     if revision is None:
-        raise _missing(order)
+        raise missing_order(order)
     shown = [
         {"number": one.number, "change": one.change, "made_at": one.made_at.isoformat(), "made_by": one.made_by}
         for one in found

@@ -251,7 +251,7 @@ def reasons(
     for cover in covers.values():
         if cover.state == "covered":
             continue
-        named = [line for line, result in lines.items() if cover.need.id in serves(result.supply, supplies)]
+        named = [line for line, result in lines.items() if _counted_on(result, cover.need.id, supplies, judged)]
         causes = [cause for line in named if (cause := _cause(lines[line], cover.need.id, judged, holdings))]
         days = again(cover.need)
         text = ". ".join([cover.text, *causes])
@@ -285,6 +285,15 @@ def reasons(
         )
     )
     return tuple(reason for reason, _ in found)
+
+
+def _counted_on(result: LineResult, need: str, supplies: Mapping[str, Supply], judged: Judged) -> bool:
+    """Tell whether a need could count on a line: it names the need, or would cover it were its bag not proved wrong."""
+    named = serves(result.supply, supplies)
+    if named or result.proof != "not conforming":
+        return need in named
+    judgement = judged.pairs.get((result.supply.id, need))
+    return judgement is not None and judgement.word in USABLE
 
 
 def _cause(result: LineResult, need: str, judged: Judged, holdings: Holdings) -> str:

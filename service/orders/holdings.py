@@ -4,7 +4,7 @@ A line whose supplier is out of stock brings nothing unless it was ordered befor
 source counts only then. A bag that was measured and proved wrong brings nothing either.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 from typing import NamedTuple
 
@@ -12,6 +12,10 @@ from service.orders.assign import Lot
 from service.orders.leadtime import Arrival
 from service.orders.model import Order, Supply
 from service.receipts.check import check as check_receipt
+from service.receipts.model import Receipt
+
+_DECISIONS = ("conforming", "not provable", "not conforming")
+"""What a measurement can prove, best first."""
 
 NOT_HERE = timedelta(days=1)
 
@@ -47,11 +51,7 @@ class Holdings(NamedTuple):
 
 def hold(order: Order) -> Holdings:
     """Return what there is to cover the needs of an order with."""
-    proofs = {
-        supply.id: check_receipt(supply.receipt).outcome.decision
-        for supply in order.supplies
-        if supply.receipt is not None
-    }
+    proofs = {supply.id: proof_of(supply.receipts) for supply in order.supplies if supply.receipts}
     nothing = _nothing(order)
     lost: dict[str, int] = {}
     for loss in order.losses:
@@ -69,6 +69,11 @@ def hold(order: Order) -> Holdings:
         if coming > 0:
             found.append(Holding(supply, False, coming, arrival(supply, order)))
     return Holdings(tuple(found), proofs, nothing)
+
+
+def proof_of(receipts: Sequence[Receipt]) -> str:
+    """Return what several measurements of one bag prove together: the worst of what each does."""
+    return max((check_receipt(one).outcome.decision for one in receipts), key=_DECISIONS.index)
 
 
 def _nothing(order: Order) -> dict[str, str]:

@@ -49,6 +49,7 @@ from service.orders.model import (
 from service.orders.workdays import UnknownCountry, WorkDays
 from service.reading import read
 from service.receipts.intake import parse_receipt
+from service.receipts.model import Receipt
 from service.verdict.kinds import BY_FIELD
 from service.verdict.mates import FIELDS, LONGEST_LINE, parse_check
 from service.verdict.model import Check, CheckError
@@ -378,11 +379,6 @@ def _supply(given: Fields, id_: str, where: str, fields: Sequence[str], *, stock
     if ordered_on is not None and received_on is not None and received_on < ordered_on:
         raise CheckError(f"{where}.received_on", str(received_on), f"a day from {ordered_on} on", str(ordered_on))
     lead = lead_time(filled.get("lead_time"), f"{where}.lead_time")
-    receipt = filled.get("receipt")
-    if receipt is not None and not isinstance(receipt, Mapping):
-        raise CheckError(f"{where}.receipt", receipt, "an object with measured values", '{"measured": [5.01]}')
-    if receipt is not None and not any(name in receipt for name in ("limits", "line", "mate", "bore", "shaft")):
-        receipt = {**receipt, "line": line}
     out, back_on = _availability(filled.get("available"), f"{where}.available")
     return Supply(
         id=id_,
@@ -406,10 +402,25 @@ def _supply(given: Fields, id_: str, where: str, fields: Sequence[str], *, stock
         quote_until=day(filled.get("quote_until"), f"{where}.quote_until"),
         second_source_for=text(filled.get("second_source_for"), f"{where}.second_source_for", LONGEST_NAME) or None,
         substitute_for=text(filled.get("substitute_for"), f"{where}.substitute_for", LONGEST_NAME) or None,
-        receipt=None if receipt is None else parse_receipt(receipt, f"{where}.receipt"),
+        receipts=_receipts(filled.get("receipt"), line, f"{where}.receipt"),
         price=_price(filled.get("price"), f"{where}.price"),
         notes=notes,
     )
+
+
+def _receipts(given: object, line: str, where: str) -> tuple[Receipt, ...]:
+    """Return what was measured on a line: one receipt, or several, as for several dimensions of its parts."""
+    if given is None:
+        return ()
+    many = isinstance(given, list | tuple)
+    found = []
+    for place, one in enumerate(given if isinstance(given, list | tuple) else [given]):
+        field = f"{where}[{place}]" if many else where
+        if not isinstance(one, Mapping):
+            raise CheckError(field, one, "an object with measured values", '{"measured": [5.01]}')
+        stated = any(name in one for name in ("limits", "line", "mate", "bore", "shaft"))
+        found.append(parse_receipt(one if stated else {**one, "line": line}, field))
+    return tuple(found)
 
 
 def _amount(given: Fields, line: str, where: str) -> tuple[Amount, int, str, tuple[str, ...]]:

@@ -128,7 +128,7 @@ class Supply:
     quote_until: date | None = None
     second_source_for: str | None = None
     substitute_for: str | None = None
-    receipt: Receipt | None = None
+    receipts: tuple[Receipt, ...] = ()
     price: Decimal | None = None
     notes: tuple[str, ...] = ()
     habits: tuple[Habit, ...] = ()

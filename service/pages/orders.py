@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from importlib.resources import files
 from typing import Any
+from urllib.parse import quote
 
 from markupsafe import Markup
 
@@ -106,17 +107,30 @@ def _line(one: Wire) -> dict[str, Any]:
     return {**one, "checks": shown, "shares": shares, "more": len(checks) - len(shown)}
 
 
-def bench_page(bags: Sequence[Wire], instruments: Sequence[str], given: Mapping[str, str], stored: str = "") -> str:
+def bench_page(bags: Sequence[Wire], instruments: Sequence[str], given: Mapping[str, str], **said: Any) -> str:
     """Return the sheet for the bench: for each bag what to measure, room for the values, and what they prove.
 
-    ``given`` is the order as it was entered, or ``stored`` the id of the one that is kept.
+    ``given`` is the order as it was entered. Of one that is kept ``said`` holds its id (``stored``), name and revision,
+    who measured (``by``), what is wrong with the form, what became of it, and what that changed.
     """
+    bags = [{**bag, "place": place, "done": _done(bag)} for place, bag in enumerate(bags, start=1)]
+    shown = {name: said.get(name, "") for name in ("stored", "name", "revision", "by", "notice")}
+    lists = {name: said.get(name, ()) for name in ("mistakes", "homeless", "changes")}
     return page(
         "bench.html",
-        title="Sheet for the bench",
+        title="Error: sheet for the bench" if said.get("problem") or lists["mistakes"] else "Sheet for the bench",
         here="/order",
         bags=bags,
         given=given,
-        stored=stored,
         instruments=instruments,
+        problem=said.get("problem"),
+        field_id=lambda name: quote(name, safe=""),
+        **shown,
+        **lists,
     )
+
+
+def _done(bag: Wire) -> str:
+    """Return how much of a bag is measured, empty where nothing is."""
+    kept = [one for one in bag["measures"] if one["kept"]]
+    return f"{len(kept)} of {len(bag['measures'])} dimensions measured" if kept else ""

@@ -19,7 +19,11 @@ from sqlalchemy.orm import Session
 
 from service.store.model import Base, Check, Entry, Habit, Json, Moment, Order, Revision, Token, Verdict, now
 
-FORMAT = 1
+FORMAT = 2
+"""The format that is written; from 2 on entries can be measurements."""
+
+READ = (1, 2)
+"""The formats that are read."""
 
 RECORDS: dict[str, type[Base]] = {
     "order": Order,
@@ -70,8 +74,8 @@ def import_lines(session: Session, lines: Iterable[bytes]) -> dict[str, int]:
         given = _given(number, line)
         name = given.pop("record", None)
         if number == 1:
-            if name != "kitproof-export" or given.get("format") != FORMAT:
-                raise BadExport(f"line 1: no export of format {FORMAT}")
+            if name != "kitproof-export" or given.get("format") not in READ:
+                raise BadExport(f"line 1: no export of format {' or '.join(map(str, READ))}")
         elif end is not None:
             raise BadExport(f"line {number}: nothing may follow the end")
         elif name == "end":

@@ -14,7 +14,7 @@ from service.store.engine import is_embedded, told_apart
 if TYPE_CHECKING:
     from alembic.config import Config
 
-HEAD = "0003"
+HEAD = "0004"
 """The version that this service works with: the latest of the steps."""
 
 LOCK = 0x4B50524F

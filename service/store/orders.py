@@ -22,6 +22,9 @@ Subject = tuple[str, str]
 
 Verdicts = Mapping[Subject, str]
 
+Made = Mapping[int, tuple[datetime, str]]
+"""When each revision was made, and with which token."""
+
 
 class Stale(Exception):  # noqa: N818 - it is what became of the revision
     """The order has another revision by now than the one that was to be changed."""
@@ -108,6 +111,12 @@ def find(session: Session, owner: str, order_id: str, revision: int | None = Non
     ).scalar_one_or_none()
     log = tuple([LogEntry(*entry) for entry in entries])
     return Stored(order.id, at, order.revision, plan, log, order.made_at, changed_at or order.changed_at)
+
+
+def made(session: Session, order_id: str) -> dict[int, tuple[datetime, str]]:
+    """Return when each revision of an order was made, and with which token."""
+    query = select(Revision.number, Revision.made_at, Revision.made_by).where(Revision.order_id == order_id)
+    return {number: (made_at, made_by) for number, made_at, made_by in session.execute(query)}
 
 
 def revision_of(session: Session, owner: str, order_id: str, *, lock: bool = False) -> int | None:

@@ -1,4 +1,4 @@
-"""What happened to an order: events and receipts, checked when they are told and put into the fields of a check.
+"""What happened to an order: events, receipts, measurements, checked when told and put into the fields of a check.
 
 The log is only added to. An entry that was wrong is withdrawn by another one; an entry about a line, need or step that
 a later plan does not have any more is passed over and named.
@@ -13,10 +13,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
+from types import MappingProxyType
 from typing import Any
 
 from service.orders.fields import LONGEST_NAME, LONGEST_TEXT, amount, day, text, whole
 from service.orders.model import Amount
+from service.strength.measuring import MeasuredDecision, decide
 from service.verdict.model import CheckError
 
 Fields = dict[str, Any]
@@ -140,13 +142,82 @@ def require_known(plan: Mapping[str, Any], log: Sequence[Told], entry: Mapping[s
         raise CheckError(f"{where}.entry", entry["entry"], f"the number of an entry, 1 to {len(log)}", "1")
 
 
+# --- measurements ----------------------------------------------------------------------------------------------------
+
+
+def key_of(body: Mapping[str, Any]) -> tuple[str, str | None, str | None]:
+    """Return what a measurement is of: the dimension and the limits that it is held against."""
+    return body["dimension"], body["limits"]["lower"], body["limits"]["upper"]
+
+
+def receipt_of(body: Mapping[str, Any]) -> Fields:
+    """Return a measurement as the receipt of a line."""
+    limits = {name: body["limits"][name] for name in ("lower", "upper") if body["limits"][name] is not None}
+    return {
+        "measured": list(body["values"]),
+        "dimension": body["dimension"],
+        "limits": limits,
+        "uncertainty": body["uncertainty"]["value"],
+    }
+
+
+def outcome(body: Mapping[str, Any]) -> MeasuredDecision:
+    """Return what a measurement proves against its limits."""
+    ends = (body["limits"][name] for name in ("lower", "upper"))
+    lower, upper = (None if one is None else Decimal(one) for one in ends)
+    return decide(lower, upper, [Decimal(one) for one in body["values"]], Decimal(body["uncertainty"]["value"]))
+
+
+# --- in words --------------------------------------------------------------------------------------------------------
+
+
+def said(kind: str, body: Mapping[str, Any]) -> str:
+    """Return an entry in words.
+
+    >>> said("event", {"event": "received", "line": "L1", "quantity": 4, "on": "2027-02-01", "note": "one bag torn"})
+    'L1 received: 4, on 2027-02-01 (one bag torn)'
+    """
+    note = f" ({body['note']})" if body.get("note") else ""
+    if kind == "measurement":
+        return _measurement_said(body) + note
+    if kind == "receipt":
+        measured = body["receipt"].get("measured")
+        values = " ".join(map(str, measured)) if isinstance(measured, list | tuple) else str(measured)
+        return f"{body['line']} measured: {values}, on {body['on']}{note}"
+    if body["event"] == "withdrawn":
+        return f"entry {body['entry']} withdrawn, on {body['on']}{note}"
+    about = " of ".join(str(body[name]) for name in ("need", "line", "step") if name in body)
+    rest = [
+        f"{name.replace('_', ' ')} {body[name]}" for name in ("lead_time", "until", "price", "back_on") if name in body
+    ]
+    more = [str(body["quantity"])] if "quantity" in body else []
+    told = ", ".join([*more, *rest])
+    return f"{about} {body['event']}{': ' if told else ''}{told}, on {body['on']}{note}"
+
+
+def _measurement_said(body: Mapping[str, Any]) -> str:
+    limits = body["limits"]
+    ends = " to ".join(limits[name] for name in ("lower", "upper") if limits[name] is not None)
+    with_ = f", {body['instrument']}" if body.get("instrument") else ""
+    by = f", by {body['by']}" if body.get("by") else ""
+    lead = f"{body['line']} measured, {body['dimension'].replace('_', ' ')}: {' '.join(body['values'])} mm"
+    uncertainty = f"± {body['uncertainty']['value']}"
+    return f"{lead} ({uncertainty}{with_}) against {ends} mm: {outcome(body).decision}{by}, on {body['on']}"
+
+
 # --- the log put into the fields of a check --------------------------------------------------------------------------
 
 
-def document(plan: Mapping[str, Any], log: Iterable[Told], ordered: Mapping[str, Amount]) -> Document:
+def document(
+    plan: Mapping[str, Any],
+    log: Iterable[Told],
+    ordered: Mapping[str, Amount],
+    outdated: Mapping[int, str] = MappingProxyType({}),
+) -> Document:
     """Return the fields of a check: the plan with everything that happened since.
 
-    ``ordered`` holds how much each line brings in all.
+    ``ordered`` holds how much each line brings in all; ``outdated`` the measurements that the plan has left behind, by
+    number, with the reason.
 
     Raises:
         CheckError: an amount that came is none.
@@ -157,30 +228,55 @@ def document(plan: Mapping[str, Any], log: Iterable[Told], ordered: Mapping[str,
             fields[name] = [dict(one) for one in fields[name] or ()]
     fields["losses"] = list(fields.get("losses") or ())
     told = list(log)
-    gone = _withdrawn(told)
+    gone = withdrawn(told)
     passed_over = []
+    measured: dict[str, list[Mapping[str, Any]]] = {}
     for number, kind, body in told:
         if number in gone or body.get("event") == "withdrawn":
             continue
         missing = _missing(fields, body)
         if missing:
             passed_over.append(f"entry {number} is about {missing}, which the plan does not have any more")
+        elif number in outdated:
+            passed_over.append(outdated[number])
+        elif kind == "measurement":
+            measured.setdefault(body["line"], []).append(body)
         elif kind == "receipt":
+            # It stands for the whole line.
             _entry(fields, body["line"])["receipt"] = body["receipt"]
+            measured.pop(body["line"], None)
         else:
             _happened(fields, body, ordered)
+    for line, bodies in measured.items():
+        _measured(fields, line, bodies)
     if not fields["losses"]:
         del fields["losses"]
     return Document(fields, tuple(passed_over))
 
 
-def _withdrawn(told: Sequence[Told]) -> set[int]:
-    """Return the numbers of entries that are withdrawn, by entries that are not withdrawn themselves."""
-    gone: set[int] = set()
+def withdrawn(told: Sequence[Told]) -> dict[int, int]:
+    """Return the numbers of entries that are withdrawn, each with that of the entry which does so and counts itself."""
+    gone: dict[int, int] = {}
     for number, _, body in reversed(told):
         if body.get("event") == "withdrawn" and number not in gone:
-            gone.add(body["entry"])
+            gone.setdefault(body["entry"], number)
     return gone
+
+
+def _measured(fields: Fields, name: str, bodies: Sequence[Mapping[str, Any]]) -> None:
+    """Put what was measured on a bag into its line: who measures it has it, whatever else was told."""
+    line = _entry(fields, name)
+    latest = {key_of(body): body for body in bodies}
+    receipts = [receipt_of(body) for body in latest.values()]
+    before = line.get("receipt") or []
+    before = before if isinstance(before, list) else [before]
+    dimensions = {one["dimension"] for one in receipts}
+    line["receipt"] = [*(one for one in before if one.get("dimension") not in dimensions), *receipts]
+    is_line = any(one is line for one in fields.get("lines") or ())
+    if is_line and not line.get("received_on") and line.get("received") in (None, ""):
+        ordered_on = day(line.get("ordered_on"), f"lines.{name}.ordered_on")
+        first = min(date.fromisoformat(body["on"]) for body in bodies)
+        line["received_on"] = str(first if ordered_on is None else max(first, ordered_on))
 
 
 def _missing(fields: Fields, body: Mapping[str, Any]) -> str:

@@ -14,6 +14,7 @@ import orjson
 from sqlalchemy.orm import Session
 
 from reference import tables
+from service.orders.bench import Bag, bags
 from service.orders.check import check
 from service.orders.fields import LONGEST_NAME, text
 from service.orders.intake import parse_order
@@ -21,9 +22,9 @@ from service.orders.model import OrderCheck
 from service.reading.habits import Habit
 from service.store import habits as stored_habits
 from service.store import orders
-from service.store.orders import Basis, Changed, Plan, Stored, Verdicts
+from service.store.orders import Basis, Changed, Made, Plan, Stored, Verdicts
 from service.store.store import Store
-from service.stored import log
+from service.stored import log, measurements
 from service.stored.compare import Cause, compare, verdicts
 from service.verdict.model import CheckError
 from service.version import service_version
@@ -136,7 +137,8 @@ def _judged(plan: Plan, told: Sequence[log.Told], known: Sequence[HabitFields], 
         CheckError: a field is not understood, or contradicts another one.
     """
     planned = parse_order({name: value for name, value in plan.items() if name != "name"}, day)
-    document = log.document(plan, told, {supply.id: supply.amount for supply in planned.supplies})
+    amounts = {supply.id: supply.amount for supply in planned.supplies}
+    document = log.document(plan, told, amounts, measurements.outdated(told, planned))
     order = parse_order(document.fields, day) if told else planned
     by_supplier: dict[str, list[Habit]] = {}
     for one in known:
@@ -259,22 +261,58 @@ def prepare_plan(store: Store, owner: str, order_id: str, expected: Revisions, p
 def prepare_entries(
     store: Store, owner: str, order_id: str, expected: Revisions, kind: str, given: Sequence[Mapping[str, Any]]
 ) -> Prepared:
-    """Check and prove new entries of an order's log: events or receipts.
+    """Check and prove new entries of an order's log: events, receipts or measurements.
 
     Raises:
         NoOrder, Stale, CheckError: there is no such order, it has another revision, a field is not understood.
     """
-    parse = log.event if kind == "event" else log.receipt
+    told = [(kind, f"{kind}s[{place}]", one) for place, one in enumerate(given)]
+    return prepare_log(store, owner, order_id, expected, told)
+
+
+def prepare_log(
+    store: Store,
+    owner: str,
+    order_id: str,
+    expected: Revisions,
+    given: Sequence[tuple[str, str, Mapping[str, Any]]],
+) -> Prepared:
+    """Check and prove new entries of an order's log; each has its kind and what errors call it.
+
+    Raises:
+        NoOrder, Stale, CheckError: there is no such order, it has another revision, a field is not understood.
+    """
     with store.read() as session:
         stored = _expected(session, owner, order_id, expected)
         told, entries = _told(stored), []
-        for place, one in enumerate(given):
-            entry = parse(one, f"{kind}s[{place}]", today())
-            log.require_known(stored.plan, told, entry, f"{kind}s[{place}]")
+        on_bench: Mapping[str, Bag] = {}
+        if any(kind == "measurement" for kind, _, _ in given):
+            known = _habits(session, owner, stored.plan)
+            found = bags(_judged(stored.plan, told, known, today())[0])
+            on_bench = {bag.result.supply.id: bag for bag in found}
+        for kind, where, one in given:
+            if kind == "measurement":
+                entry = measurements.measurement(one, where, today(), on_bench)
+            else:
+                entry = (log.event if kind == "event" else log.receipt)(one, where, today())
+            log.require_known(stored.plan, told, entry, where)
             told.append((len(told) + 1, kind, entry))
             entries.append((kind, entry))
         proof = _prove(session, owner, stored, stored.plan, told, "log")
     return Prepared(owner, order_id, stored.revision, "logged", None, tuple(entries), proof)
+
+
+def measured(store: Store, owner: str, order_id: str) -> tuple[Stored, list[measurements.Entry], Made]:
+    """Return an order with every measurement of its log, and when and by whom each revision was made.
+
+    Raises:
+        NoOrder: there is none.
+    """
+    with store.read() as session:
+        stored = _find(session, owner, order_id)
+        made = orders.made(session, order_id)
+    planned = parse_order({name: value for name, value in stored.plan.items() if name != "name"}, today())
+    return stored, measurements.entries(_told(stored), planned), made
 
 
 def prepare_check(store: Store, owner: str, order_id: str) -> Prepared:

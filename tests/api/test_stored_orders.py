@@ -129,7 +129,7 @@ def test_every_form_shows_the_same(client: FlaskClient) -> None:
     page = client.get(f"{path}.html").get_data(as_text=True)
     assert page.count("<tr>") == len(table) + 1
     assert client.get(f"{path}.txt?field=plan.name").get_data(as_text=True) == PLAN["name"]
-    for part in ("events", "receipts", "check", "schedule", "history", "revisions"):
+    for part in ("log", "events", "receipts", "measurements", "check", "schedule", "history", "revisions"):
         for form in ("csv", "xml", "html", "txt", "json"):
             assert client.get(f"{path}/{part}.{form}").status_code == 200, (part, form)
 
@@ -148,7 +148,9 @@ def test_orders_are_listed_page_by_page(client: FlaskClient) -> None:
 def test_what_is_not_there_is_not_found(client: FlaskClient, assert_problem: Check) -> None:
     """On every route alike."""
     path = f"/v1/orders/{'0' * 32}"
-    for part in ("", "/events", "/receipts", "/check", "/schedule", "/history", "/revisions", "/gate?step=x"):
+    for part in ("", "/log", "/events", "/receipts", "/measurements", "/check", "/schedule", "/history", "/revisions"):
+        assert_problem(client.get(path + part), 404, "not-found", "order")
+    for part in ("/gate?step=x", "/why?line=L1"):
         assert_problem(client.get(path + part), 404, "not-found", "order")
     body = {"events": [{"event": "in stock", "line": "L1"}]}
     for reply in (

@@ -110,6 +110,8 @@ def stored(client: FlaskClient) -> dict[str, list[Any]]:
     events = {"events": [{"event": "received", "line": "L1", "quantity": 4}, {"event": "broken", "need": "N1"}]}
     receipts = {"receipts": [{"line": "S1", "receipt": {"measured": [5.01], "instrument": "micrometer"}}]}
     told = client.post(f"{path}/events", json=events, headers=anyway).get_json()
+    values = [{"line": "S1", "dimension": "outer_diameter", "measured": "5.010 5,009", "instrument": "micrometer"}]
+    taken = client.post(f"{path}/measurements", json={"measurements": values}, headers=anyway).get_json()
     measured = client.post(f"{path}/receipts", json=receipts, headers=anyway).get_json()
     recorded = client.post(f"{path}/check").get_json()
     patch = {"data": '{"name": "second", "lines": null}', "content_type": "application/merge-patch+json"}
@@ -123,12 +125,23 @@ def stored(client: FlaskClient) -> dict[str, list[Any]]:
         "GET /v1/orders": [client.get("/v1/orders").get_json(), client.get("/v1/orders?limit=1").get_json()],
         f"POST {order}/events": [told],
         f"POST {order}/receipts": [measured],
+        f"POST {order}/measurements": [taken],
         f"POST {order}/check": [recorded],
         f"GET {order}/why": [client.get(f"{path}/why?{one}").get_json() for one in ("line=L1", "line=S1", "need=N1")],
         f"GET {order}/gate": [client.get(f"{path}/gate?step=plate").get_json()],
         **{
             f"GET {order}{part}": [client.get(path + part).get_json()]
-            for part in ("", "/events", "/receipts", "/check", "/schedule", "/history", "/revisions")
+            for part in (
+                "",
+                "/log",
+                "/events",
+                "/receipts",
+                "/measurements",
+                "/check",
+                "/schedule",
+                "/history",
+                "/revisions",
+            )
         },
         f"PUT {order}": [client.put(path, json=PLAN, headers=anyway).get_json()],
         f"PATCH {order}": [client.patch(path, headers=anyway, **patch).get_json()],

@@ -1,5 +1,7 @@
 """Every page there is, and how a person comes to it."""
 
+import json
+import urllib.request
 from collections.abc import Callable
 from pathlib import Path
 
@@ -96,6 +98,43 @@ def opened(kind: str, name: str) -> Visit:
     return visit
 
 
+STORED = {
+    "name": "river sampler, second season",
+    "needs": [{"id": "N1", "quantity": 6, "step": "plate", "bore": "5 H7", "fit": "location"}],
+    "lines": [{"id": "L1", "line": "M5 dowel pin", "quantity": 10, "supplier": "A", "lead_time": "2-3 weeks"}],
+    "stock": [{"id": "S1", "line": "ISO 8734 - 5 x 20 - A - St", "quantity": 2}],
+    "steps": [{"id": "plate", "irreversible": True}],
+}
+
+
+def stored(path: str) -> Visit:
+    """Return the visit of an address of a stored order, which stands for ID in it."""
+
+    def visit(browser: Browser, site: str) -> None:
+        asked = urllib.request.Request(  # noqa: S310 - our own
+            f"{site}/v1/orders", json.dumps(STORED).encode(), {"Content-Type": "application/json"}
+        )
+        with urllib.request.urlopen(asked, timeout=20) as reply:  # noqa: S310 - our own
+            made = json.load(reply)["id"]
+        browser.open(site + path.replace("ID", made))
+
+    return visit
+
+
+def kept(browser: Browser, site: str) -> None:
+    """Keep a value with a stored order, correct it, and send one more that is not understood."""
+    stored("/bench?order=ID")(browser, site)
+    for value in ("5.010", " 5.011", " eight"):
+        browser.type("#L1\\.1", value)
+        browser.submit("button[name=store]")
+
+
+def log_of(browser: Browser, site: str) -> None:
+    """Look at what happened to that order."""
+    kept(browser, site)
+    browser.submit("main .hint a[href$='log.html']")
+
+
 PAGES: dict[str, Visit] = {
     "first page": at("/"),
     "first page with an error": at("/proof?line=M5+dowel+pin&kind=bore&mate=5+Q7"),
@@ -131,6 +170,14 @@ PAGES: dict[str, Visit] = {
     "job that loads itself anew": job("running", "?refresh=600"),
     "job done": job("done"),
     "job cancelled": job("cancelled", "?asked=cancel"),
+    "stored order": stored("/v1/orders/ID/check.html"),
+    "stored order as it is kept": stored("/v1/orders/ID.html"),
+    "line of a stored order": stored("/v1/orders/ID/why.html?line=L1"),
+    "need of a stored order": stored("/v1/orders/ID/why.html?need=N1"),
+    "bench of a stored order": stored("/bench?order=ID"),
+    "bench with kept values and an error": kept,
+    "log of a stored order": log_of,
+    "verdicts of a stored order": stored("/v1/orders/ID/history.html"),
     "documentation": at("/docs"),
     "error": at("/v1/verdict.html?line=M5+dowel+pin&boer=5+H7"),
     "nothing there": at("/v1/nothing.html"),

@@ -113,7 +113,7 @@ def test_an_import_is_kept_whole_or_not_at_all(store: Store, other: Store) -> No
     [
         (lambda lines: [b"{", *lines[1:]], "line 1: no JSON"),
         (lambda lines: [b"[]\n", *lines[1:]], "line 1: no JSON object"),
-        (lambda lines: [lines[0].replace(b'"format":1', b'"format":2'), *lines[1:]], "line 1: no export of format 1"),
+        (lambda lines: [lines[0].replace(b'"format":2', b'"format":3'), *lines[1:]], "no export of format 1 or 2"),
         (lambda lines: lines[1:], "line 1: no export"),
         (lambda lines: [*lines, b'{"record":"order"}'], "nothing may follow the end"),
         (lambda lines: [*lines[:1], b'{"record":"spell"}\n', *lines[1:]], "line 2: 'spell' is no record"),
