@@ -34,6 +34,9 @@ LAYOUT = Layout(
         codes=frozenset({"order_text"}),
         links={"family": lambda reply, row: f"/v1/reference/{row['table']}.html" if row["table"] else None},
     ),
+    title="The kinds of part that lines are read as",
+    text="What the size in a line names, the standards, how the part is ordered, and examples of lines. The name of a "
+    "kind leads to its table of sizes.",
 )
 
 

@@ -57,7 +57,8 @@ CONTENT_TYPES: Mapping[str, str] = {
 class Here:
     """What a page says of itself: its title and text, its address without the suffix, and the forms it also has.
 
-    ``query`` is that of the request; a reply to a POST has no address that its other forms could be had from.
+    ``back`` is a text and an address from which it was reached. ``query`` is that of the request; a reply to a POST has
+    no address that its other forms could be had from.
     """
 
     title: str = ""
@@ -65,6 +66,7 @@ class Here:
     path: str = ""
     query: str = ""
     forms: tuple[str, ...] = ()
+    back: tuple[str, str] | None = None
 
     def others(self) -> list[tuple[str, str]]:
         """Return the names and addresses of the other forms of this page."""

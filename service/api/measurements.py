@@ -12,7 +12,7 @@ from service.api.callers import caller
 from service.api.once import IDEMPOTENCY_KEY, IF_MATCH, etag, store
 from service.api.render import Dress, Layout, Row, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
-from service.api.stored_layouts import CHANGED_LAYOUT
+from service.api.stored_layouts import CHANGED_LAYOUT, to_order
 from service.api.stored_orders import CHANGES, MISSING_ORDER, ONE_ORDER, missing_order, tell
 from service.store.orders import Made
 from service.stored import orders as stored_orders
@@ -114,9 +114,26 @@ LAYOUT = Layout(
     lambda reply: str(sum(len(one["values"]) for one in reply["measurements"])),
     single=False,
     dress=Dress(
-        main=("number", "line", "dimension", "value", "decision", "lower", "upper", "instrument", "state", "on"),
+        main=(
+            "number",
+            "line",
+            "dimension",
+            "value",
+            "decision",
+            "lower",
+            "upper",
+            "units",
+            "instrument",
+            "state",
+            "on",
+        ),
         signs=frozenset({"decision"}),
+        spoken=frozenset({"dimension"}),
     ),
+    title="What was measured at the bench",
+    text="A row for each value, in the order in which it was told. Of several for the same dimension and limits of a "
+    "bag the last one counts; the others stay here.",
+    back=to_order,
 )
 
 

@@ -5,6 +5,7 @@ above the form, which keeps what was entered.
 """
 
 import csv
+import hashlib
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import fields
 from functools import cache
@@ -12,28 +13,35 @@ from io import BytesIO
 from typing import Any
 from urllib.parse import urlencode
 
+import orjson
 from flask import Blueprint, Flask, Response, current_app, request
 from marshmallow import Schema
 
+from schemas.fields import printable
 from schemas.reading import LINE_READING, LONGEST_LINE
 from schemas.verdict import CHECK
 from service.api import orders, reading, verdict, why, wire
 from service.api.body import csv_rows
+from service.api.callers import writer
 from service.api.formats import SUFFIXES, Here, Look
 from service.api.mount import page_at
+from service.api.once import store
 from service.api.openapi import resources, shown_path, specification
 from service.api.render import render, rows_html, stream
 from service.api.resource import Resource, respond, with_reference
+from service.api.stored_orders import change_order
 from service.api.trace import request_id
 from service.cells import fused
 from service.config import PREFIX, Settings
 from service.errors import EVERY, BadValue, MissingField, NothingToCheck, RequestError
+from service.orders.intake import as_objects
 from service.orders.model import OrderCheck
 from service.pages import home
 from service.pages import orders as order_pages
 from service.pages.site import page
 from service.pages.why import why_page
 from service.reading import read
+from service.stored.orders import prepare_new
 from service.verdict.judge import judge
 from service.verdict.kinds import BY_FIELD, KINDS
 from service.verdict.mates import FIELDS, parse_check
@@ -46,12 +54,20 @@ SUMMARY = (
 )
 
 HTML = "text/html; charset=utf-8"
+LONGEST_NAME = 100
+"""Characters of the name of an order that is kept."""
 _SEPARATORS = ",;\t|"
 VALUES = ("measured.", "instrument.", "of.")
 """What the fields of the bench begin with."""
 
+_OTHERS = ("Other lines", "/#many")
+"""Where the page of many lines leads back to."""
+
 _OPENED = ("line", "need")
 """Fields of a form that name what is opened of an order."""
+
+_BESIDE = (*_OPENED, "name")
+"""Fields of a form that are none of the order: what is opened, and what it is to be called if it is kept."""
 
 
 def html(text: str, status: int = 200) -> Response:
@@ -147,10 +163,11 @@ def proof_many() -> Response:
         text = _text_of(orders.sent(), "lines")
         settings: Settings = current_app.extensions["kitproof.settings"]
         if _has_heading(text):
-            here = Here("Many lines", "Each line against its mate. Open one to see why.")
+            here = Here("Many lines", "Each line against its mate. Open one to see why.", back=_OTHERS)
             rows = csv_rows(BytesIO(text.encode()), settings.row_limit, FIELDS)
             return verdict.batch(rows, {}, Look("html", here=here), settings)
-        here = Here("Many lines", "What would arrive for each. Open one to see why, or to say what it goes with.")
+        said = "What would arrive for each, lengths in mm. Open one to see why, or to say what it goes with."
+        here = Here("Many lines", said, back=_OTHERS)
         lines = [reading_of(fused(line.strip())) for line in text.splitlines() if line.strip()]
         replies = [[with_reference(wire.line_reading(one, "mm"), "mm")] for one in lines]
         body = b"".join(stream(replies, Look("html", here=here), reading.LAYOUT, LINE_READING))
@@ -192,17 +209,24 @@ def _as_text(parts: list[tuple[str, bytes | str]]) -> dict[str, str]:
     return {name: part if isinstance(part, str) else orders.decoded(part, name, []) for name, part in parts}
 
 
+def _given_by(parts: list[tuple[str, bytes | str]]) -> tuple[dict[str, Any], list[str]]:
+    """Return the fields of an order from the parts of a form, and notes on how they were read.
+
+    Raises:
+        RequestError: a part is not understood, or there is no need.
+    """
+    given, notes = orders.given_by(parts)
+    if "needs" not in given:
+        raise MissingField("the sheet of needs is empty", field="needs", accepted="at least one need", example=_NEEDS)
+    return given, notes
+
+
 def proofed_form(show: Callable[[OrderCheck, Mapping[str, str]], Response]) -> Response:
     """Proof the order of a form and show it; or show the form again with what is wrong."""
     parts: list[tuple[str, bytes | str]] = []
     try:
-        parts = [(name, part) for name, part in orders.sent() if not name.startswith(VALUES) and name not in _OPENED]
-        given, notes = orders.given_by(parts)
-        if "needs" not in given:
-            raise MissingField(
-                "the sheet of needs is empty", field="needs", accepted="at least one need", example=_NEEDS
-            )
-        return show(orders.proofed(given, notes), _as_text(parts))
+        parts = [(name, part) for name, part in orders.sent() if not name.startswith(VALUES) and name not in _BESIDE]
+        return show(orders.proofed(*_given_by(parts)), _as_text(parts))
     except RequestError as error:
         return html(order_pages.order_form(_as_text(parts), error.body(request_id())), error.status)
 
@@ -236,6 +260,33 @@ def proof_order() -> Response:
         return html(order_pages.order_page({**reply, "asked": kept}, table, "", []))
 
     return proofed_form(show)
+
+
+@blueprint.post("/order/keep")
+def keep_order() -> Response:
+    """Store an order that was entered, and lead to its own page; sent twice, it is stored once."""
+    parts: list[tuple[str, bytes | str]] = []
+    try:
+        parts = [part for part in orders.sent() if part[0] not in ("name", "today")]
+        name = request.form.get("name", "").strip()
+        given, notes = _given_by(parts)
+        orders.proofed(given, notes)
+        if len(name) > LONGEST_NAME or not printable(name):
+            raise BadValue(
+                "the name is not taken",
+                field="name",
+                value=name,
+                accepted=f"up to {LONGEST_NAME} characters of plain text",
+                example="river sampler",
+            )
+        plan = as_objects(given, fused) | ({"name": name} if name else {})
+        owner = writer().owner
+        key = hashlib.sha256(orjson.dumps(plan, option=orjson.OPT_SORT_KEYS, default=str)).hexdigest()
+        made = change_order(plan, lambda: prepare_new(store(), owner, plan), new=True, key=f"keep-{key}")
+    except RequestError as error:
+        return html(order_pages.order_form(_as_text(parts), error.body(request_id())), error.status)
+    address = f"/v1/orders/{made.reply['id']}/check.html"
+    return respond(b"", HTML, 303, (("Location", address),))
 
 
 @blueprint.post("/order/why")

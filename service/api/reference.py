@@ -33,6 +33,8 @@ LIST_LAYOUT = Layout(
         main=("name", "title", "standard", "count"),
         links={"name": lambda reply, row: f"/v1/reference/{row['name']}.html"},
     ),
+    title="The tables that every answer rests on",
+    text="Row by row, each with the work that it was taken from and how sure that is. The name leads to the table.",
 )
 
 

@@ -6,6 +6,7 @@ replies block by block, so that any number of them needs the memory of one block
 
 import csv
 import io
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
@@ -29,16 +30,20 @@ Row = Sequence[Cell]
 Blocks = Iterable[Sequence[Any]]
 
 MARK = "\ufeff"
+_UNIT = re.compile(r"\[[^\]]*\]$")
+"""The unit of a column, at the end of what is said of it."""
 
 
 class Dress(NamedTuple):
     """How a page shows rows to people: the columns it shows at first (all, where none is named), those whose words have
-    a sign as well, those in the letters of code, and where cells lead by the reply and the row.
+    a sign as well, those in the letters of code, those that hold names of fields, and where cells lead by the reply and
+    the row. Moments, in columns that end in ``_at``, are shown to the minute.
     """
 
     main: tuple[str, ...] = ()
     signs: frozenset[str] = frozenset()
     codes: frozenset[str] = frozenset()
+    spoken: frozenset[str] = frozenset()
     links: Mapping[str, Callable[[Wire, Mapping[str, Cell]], str | None]] = MappingProxyType({})
 
 
@@ -52,7 +57,8 @@ class Layout:
     ``single`` says that a reply is one row by nature: XML then puts its cells straight under the root. ``cases`` tells
     what a reply is in a report, where there are reports of it. ``page`` makes the page of one reply for people, from
     the reply, its rows, the query and the addresses of its other forms; without it a page shows the rows, as ``dress``
-    says, under ``title``, ``text`` and what the columns mean. ``picture`` draws a reply.
+    says, under ``title``, ``text`` and what the columns mean; ``back`` is the address of the order that they belong to,
+    by their own. ``picture`` draws a reply.
     """
 
     name: str
@@ -67,6 +73,7 @@ class Layout:
     title: str = ""
     text: str = ""
     meanings: Mapping[str, str] | None = None
+    back: Callable[[str], str] | None = None
 
     def picked(self, name: str, path: Path, decimal: str) -> "Layout":
         """Return the layout of one field of the reply."""
@@ -179,6 +186,9 @@ def _html_pieces(blocks: Blocks, look: Look, layout: Layout, batch: bool) -> Ite
             "table.html",
             title=layout.title or look.here.title or layout.name,
             text=layout.text if layout.title else look.here.text,
+            back=("Back to the order", layout.back(look.here.path))
+            if layout.back is not None and look.here.path
+            else look.here.back,
             meanings=layout.meanings or {},
             forms=look.here.others(),
             more=bool(layout.dress.main),
@@ -194,14 +204,14 @@ def rows_html(blocks: Blocks, layout: Layout, dress: Dress | None = None) -> Ite
     named = {column: xml_name(column) for column in layout.columns}
     main = dress.main if dress else ()
     hidden = {column: ' data-more=""' if main and column not in main else "" for column in layout.columns}
+    labels = {column: escape(_label(column, layout, dress)) for column in layout.columns}
     heads = "".join(
-        f'<th class="{name}" scope="col"{hidden[column]}>{escape(column.replace("_", " "))}</th>'
-        for column, name in named.items()
+        f'<th class="{name}" scope="col"{hidden[column]}>{labels[column]}</th>' for column, name in named.items()
     )
     yield f'<table id="{escape(layout.name)}"><thead><tr>{heads}</tr></thead><tbody>\n'.encode()
     cells = []
     for column, name in named.items():
-        label = f' data-label="{escape(column.replace("_", " "))}"' if dress else ""
+        label = f' data-label="{labels[column]}"' if dress else ""
         cells.append(_Cell(column, name, label + hidden[column], dress))
     for block in blocks:
         rows = []
@@ -213,6 +223,12 @@ def rows_html(blocks: Blocks, layout: Layout, dress: Dress | None = None) -> Ite
                 rows.append(f"<tr>{shown}</tr>\n")
         yield "".join(rows).encode()
     yield b"</tbody></table>"
+
+
+def _label(column: str, layout: Layout, dress: Dress | None) -> str:
+    """Return what a column is called; for people with the unit that its meaning ends in."""
+    unit = _UNIT.search((layout.meanings or {}).get(column, "")) if dress is not None else None
+    return column.replace("_", " ") + (f" {unit[0]}" if unit else "")
 
 
 class _Cell(NamedTuple):
@@ -235,6 +251,10 @@ class _Cell(NamedTuple):
 
     def _dressed(self, text: str, reply: Wire, columns: Sequence[str], row: Row) -> str:
         assert self.dress is not None  # noqa: S101 - asked for by html alone
+        if self.column.endswith("_at"):
+            return f'<time datetime="{text}">{text[:10]} {text[11:16]}&#160;UTC</time>'
+        if self.column in self.dress.spoken:
+            text = text.replace("_", " ")
         sign = glyph(text, 18) if self.column in self.dress.signs else ""
         if self.column in self.dress.codes:
             text = f"<code>{text}</code>"

@@ -13,6 +13,15 @@ from service.stored.log import said
 from service.stored.orders import Prepared
 
 
+def to_order(path: str) -> str:
+    """Return the address of an order's page from that of something of it.
+
+    >>> to_order("/v1/orders/3f0c/log")
+    '/v1/orders/3f0c/check.html'
+    """
+    return f"{path.rpartition('/')[0]}/check.html"
+
+
 def head_reply(order: Order) -> Wire:
     """Return an order as it stands in a list."""
     return {
@@ -109,8 +118,11 @@ LIST_LAYOUT = Layout(
     single=False,
     dress=Dress(
         main=("name", "id", "revision", "changed_at"),
-        links={"id": lambda reply, row: f"/v1/orders/{row['id']}/check.html"},
+        links=dict.fromkeys(("id", "name"), lambda reply, row: f"/v1/orders/{row['id']}/check.html"),
     ),
+    title="Your stored orders",
+    text="The newest first. Open one to see what keeps it from being ready. To keep one, enter it under “An order” and "
+    "choose “Keep the order” on the page that answers.",
 )
 ORDER_LAYOUT = Layout(
     "order",
@@ -118,6 +130,10 @@ ORDER_LAYOUT = Layout(
     _order_rows,
     _state,
     single=False,
+    dress=Dress(main=("kind", "id", "text", "quantity", "verdict"), signs=frozenset({"verdict"})),
+    title="An order as it is kept",
+    text="Its needs, lines, stock and steps, each with the verdict that was recorded last.",
+    back=lambda path: f"{path}/check.html",
 )
 CHANGE_COLUMNS = ("order", "revision", "state", "ready", "subject", "id", "before", "verdict", "because", "reference")
 
@@ -144,6 +160,10 @@ LOG_LAYOUT = Layout(
     lambda reply: str(len(reply["entries"])),
     single=False,
     dress=Dress(main=("number", "text", "withdrawn_by", "made_at", "made_by")),
+    title="What happened to an order",
+    text="In the order in which it was told. Nothing is ever changed or left out: what was wrong is withdrawn by a "
+    "later entry. Who told it is named by the token, if one was needed.",
+    back=to_order,
 )
 HISTORY_LAYOUT = Layout(
     "history",
@@ -163,6 +183,13 @@ HISTORY_LAYOUT = Layout(
     ],
     lambda reply: str(len(reply["proofs"])),
     single=False,
+    dress=Dress(
+        main=("proof", "made_at", "subject", "id", "before", "verdict", "because"), signs=frozenset({"verdict"})
+    ),
+    title="Every verdict on an order over time",
+    text="The latest proof first, each with the verdicts that it changed and the reason. The other columns say what it "
+    "rests on.",
+    back=to_order,
 )
 REVISIONS_LAYOUT = Layout(
     "revisions",
@@ -170,6 +197,10 @@ REVISIONS_LAYOUT = Layout(
     lambda reply: [(*one.values(), reply["id"], reply["reference"]) for one in reply["revisions"]],
     lambda reply: str(len(reply["revisions"])),
     single=False,
+    dress=Dress(main=("number", "change", "made_at", "made_by")),
+    title="Every revision of an order",
+    text="The latest first: what was done, when, and with which token.",
+    back=to_order,
 )
 
 

@@ -221,6 +221,21 @@ def _entries(value: object, name: str, clean: Callable[[str], str]) -> _Entries:
     return _Entries(tuple((f"{name}[{place}]", one) for place, one in enumerate(found)))
 
 
+def as_objects(given: Fields, clean: Callable[[str], str] = str) -> dict[str, Any]:
+    """Return the fields of an order with every sheet as a list of objects, so that it can be kept; the rest as it is.
+
+    Columns that are not understood are left out: a check of the same fields names them.
+
+    Raises:
+        CheckError: a sheet cannot be read, or a list is none of objects.
+    """
+    found = dict(given)
+    for name in ("needs", "lines", "stock", "steps"):
+        if name in given:
+            found[name] = [dict(entry) for _, entry in _entries(given[name], name, clean).entries]
+    return found
+
+
 def _with_receipt(cells: Mapping[str, str]) -> Fields:
     """Return the cells of a row with those of a measurement put together as a receipt."""
     measurement = {name: cells[name] for name in _RECEIPT_COLUMNS if name in cells}

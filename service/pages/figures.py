@@ -75,12 +75,16 @@ def _given(query: str, names: Any) -> dict[str, str]:
 def _engagement(held: Wire, units: str) -> list[tuple[str, str]]:
     rule = held["rule"]
     return [
-        ("engaged", f"{shown(held['engaged'])} {units}, {shown(held['diameters'])} d"),
+        ("engaged", f"{shown(held['engaged'])} {units}, {shown(held['diameters'])} times the diameter"),
         ("gives first", str(held["gives"])),
         ("strips at", f"{shown(held['strip_load'])} N, preload {shown(held['preload'])} N"),
         (
             "holds the preload",
             f"{shown(held['holds_preload'])}; {shown(held['needed_for_preload'])} {units} are needed",
         ),
-        ("rule of thumb", f"{shown(rule['diameters'])} d, {shown(rule['length'])} {units}: met {shown(rule['met'])}"),
+        (
+            "rule of thumb",
+            f"{shown(rule['diameters'])} times the diameter, {shown(rule['length'])} {units}: "
+            + ("met" if rule["met"] else "not met"),
+        ),
     ]

@@ -276,7 +276,10 @@ def _measured(fields: Fields, name: str, bodies: Sequence[Mapping[str, Any]]) ->
     if is_line and not line.get("received_on") and line.get("received") in (None, ""):
         ordered_on = day(line.get("ordered_on"), f"lines.{name}.ordered_on")
         first = min(date.fromisoformat(body["on"]) for body in bodies)
-        line["received_on"] = str(first if ordered_on is None else max(first, ordered_on))
+        as_of = day(fields.get("today"), "today")
+        here = first if ordered_on is None else max(first, ordered_on)
+        # A plan that is looked at as of a day of its own knows of nothing later.
+        line["received_on"] = str(here if as_of is None else min(here, as_of))
 
 
 def _missing(fields: Fields, body: Mapping[str, Any]) -> str:

@@ -34,7 +34,7 @@ def test_a_joint_shows_its_torque_what_it_rests_on_and_its_cautions(client: Flas
     assert page.one(".//span[@class='word']").replace("\u00a0", " ") == f"{reply['torque']['recommended']} N m"
     assert page.texts(".//section[@class='cautions']//li") == reply["cautions"]
     assert set(reply["assumed"]) <= {name.replace(" ", "_") for name in page.facts()}
-    assert page.facts()["engaged"] == f"8 mm, {reply['engagement']['diameters']} d"
+    assert page.facts()["engaged"] == f"8 mm, {reply['engagement']['diameters']} times the diameter"
 
 
 def test_a_form_that_is_sent_with_empty_fields_is_understood(client: FlaskClient) -> None:

@@ -245,3 +245,67 @@ class TestStored:
     def test_one_that_is_not_there_has_no_sheet(self, client: FlaskClient) -> None:
         """The error says so."""
         assert "there is no such order" in get(client, "/bench?order=nothing", 404).text
+
+
+class TestKeeping:
+    """An order that was entered is kept."""
+
+    def test_it_leads_to_a_page_of_its_own(self, client: FlaskClient) -> None:
+        """With the same lines and needs, as of the present day, under its name."""
+        page = proofed(client, name="river sampler, second season")
+        reply = client.post("/order/keep", data={**sampler(), "name": "river sampler, second season"})
+        assert (reply.status_code, reply.get_data()) == (303, b"")
+        kept = get(client, reply.headers["Location"])
+        assert kept.one(".//main/p[@class='kicker']").startswith("Order river sampler, second season, reckoned on")
+        assert "2027-01-11" not in kept.one(".//main/p[@class='kicker']")
+        marks = ".//ul[@class='entries']/li//span[@class='mark']"
+        assert kept.texts(marks) == page.texts(marks)
+        plan = client.get(reply.headers["Location"].replace("/check.html", "")).get_json()["plan"]
+        assert [one["id"] for one in plan["needs"]] == [f"N{number}" for number in range(1, 8)]
+        assert plan["start_on"] == "2027-02-01"
+        assert "today" not in plan
+
+    def test_sent_twice_it_is_kept_once(self, client: FlaskClient) -> None:
+        """By a second click, or a page that is loaded again."""
+        given = {**sampler(), "name": "sent twice"}
+        first, second = (client.post("/order/keep", data=given).headers["Location"] for _ in range(2))
+        assert first == second
+        assert client.post("/order/keep", data={**given, "name": "another"}).headers["Location"] != first
+
+    @pytest.mark.parametrize(
+        ("change", "says"),
+        [({"needs": "id,quantity,bore\nN1,six,5 H7\n"}, "six"), ({"needs": ""}, "need"), ({"name": "x" * 101}, "100")],
+    )
+    def test_what_is_not_understood_is_not_kept(self, client: FlaskClient, change: dict[str, str], says: str) -> None:
+        """It is said above the form, with what was entered."""
+        before = client.get("/v1/orders?limit=1000").get_json()["orders"]
+        page = post(client, "/order/keep", 422, **{**sampler(), **change})
+        assert says in page.one(".//div[@role='alert']")
+        entered = {one.get("name"): (one.text or "").lstrip("\n") for one in page.all(".//textarea")}
+        assert entered["lines"].rstrip("\n") == sampler()["lines"].rstrip("\n")
+        assert client.get("/v1/orders?limit=1000").get_json()["orders"] == before
+
+    def test_sheets_with_quotes_and_receipts_are_read_back_alike(self, client: FlaskClient) -> None:
+        """What a cell was saved with for safety is taken off, as in any sheet."""
+        given = {
+            "needs": "id,quantity,bore,fit\nN1,2,5 H7,location\n",
+            "lines": 'id,line,quantity,measured,instrument\nL1,\'=ISO 8734 - 5 x 20 - A - St,2,"5,010",micrometer\n',
+        }
+        kept = client.post("/order/keep", data=given).headers["Location"]
+        (line,) = client.get(kept.replace("/check.html", "")).get_json()["plan"]["lines"]
+        assert line["line"] == "=ISO 8734 - 5 x 20 - A - St"
+        assert line["receipt"] == {"measured": "5,010", "instrument": "micrometer"}
+
+    def test_from_the_form_to_kept_values(self, browser: Browser, site: str) -> None:
+        """As a person goes it, by buttons and links alone."""
+        order(browser, site)
+        browser.click("#sheets summary")
+        browser.type("#name", "kept in the browser")
+        browser.submit("button[formaction='/order/keep']")
+        assert "kept in the browser" in browser.text(".kicker")
+        browser.submit("a[href^='/bench?order=']")
+        browser.type("#S1\\.1", "5.008")
+        browser.submit("button[name=store]")
+        assert "Kept with the order" in browser.text(".notice")
+        browser.submit("main a[href$='check.html']")
+        assert "Measured: conforming" in browser.text("[id=line-S1]")
