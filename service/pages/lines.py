@@ -26,6 +26,12 @@ _STATES: Mapping[str, str] = {
     "ambiguous": "The line leaves something open: another part could arrive.",
 }
 
+_EVIDENCE: Mapping[str, str] = {
+    "stated": "stated: the line says so",
+    "implied": "implied: a convention of the trade",
+    "assumed": "assumed: the usual meaning where a line does not say",
+}
+
 HEADINGS: Mapping[str, str] = {
     "fits": "The same, written out",
     "marginal": "The same, written out: it stays marginal",
@@ -152,6 +158,7 @@ def reading_shown(place: int | str, reading: Wire, reply: Wire, judged: bool = T
         "percent": "" if share is None else percent(share),
         "findings": reading.get("findings", ()),
         "notes": [{**note, "weight": "note"} for note in reading["notes"]],
+        "supported": _EVIDENCE.get(reading["evidence"], ""),
         "picture": Markup(picture),  # noqa: S704 - drawn by us, its texts escaped
         "facts": facts(reading, reply["units"]),
     }

@@ -133,4 +133,5 @@ def bench_page(bags: Sequence[Wire], instruments: Sequence[str], given: Mapping[
 def _done(bag: Wire) -> str:
     """Return how much of a bag is measured, empty where nothing is."""
     kept = [one for one in bag["measures"] if one["kept"]]
-    return f"{len(kept)} of {len(bag['measures'])} dimensions measured" if kept else ""
+    count = len(bag["measures"])
+    return f"{len(kept)} of {count} dimension{'' if count == 1 else 's'} measured" if kept else ""

@@ -51,6 +51,16 @@ def shown(value: Any) -> str:
     return str(value)
 
 
+def counted(said: Any) -> str:
+    """Return an amount with what it counts: a bare number is one of pieces.
+
+    >>> counted("4"), counted("1"), counted("2 packs of 10 = 20"), counted("1200 mm")
+    ('4 pieces', '1 piece', '2 packs of 10 = 20', '1200 mm')
+    """
+    text = str(said).strip()
+    return f"{text} piece{'' if text == '1' else 's'}" if text.isdecimal() else text
+
+
 def spoken(name: str) -> str:
     """Return the name of a field as words."""
     return name.replace("_", " ")
@@ -78,7 +88,7 @@ def _environment() -> Environment:
         caution=CAUTION,
         glyph=lambda word, size=24: Markup(glyph(word, size)),  # noqa: S704 - our own
     )
-    environment.filters.update(shown=shown, spoken=spoken)
+    environment.filters.update(shown=shown, spoken=spoken, counted=counted)
     return environment
 
 

@@ -272,7 +272,7 @@ class TestBench:
         kept = next(text for text in again.texts(".//p[@class='soft']") if text.startswith("Kept: "))
         assert "5.010 5,009, micrometer (± 0.004 mm); entry 1, 20" in kept
         assert kept.endswith("by the bench by the window")
-        assert "The bag: conforming, 1 of 1 dimensions measured." in again.one(".//section[@aria-labelledby='bag-1']")
+        assert "The bag: conforming, 1 of 1 dimension measured." in again.one(".//section[@aria-labelledby='bag-1']")
 
     def test_a_value_that_was_only_looked_at_is_not_kept(self, client: FlaskClient, order: str) -> None:
         """The page says so."""

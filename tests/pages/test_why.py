@@ -172,6 +172,7 @@ class TestStored:
         steps = {one.text: one.get("href", "") for one in line.all(".//nav[@aria-label='Through the order']//a")}
         assert steps == {
             "Back to the order": f"/v1/orders/{made}/check.html#line-L%201",
+            "Sheet for the bench": f"/bench?order={made}",
             "Next to look at: need N1": f"/v1/orders/{made}/why.html?need=N1",
         }
         assert page.all(".//li[@id='line-L%201']")
