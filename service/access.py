@@ -95,6 +95,7 @@ class Access:
         given = environ.get("HTTP_AUTHORIZATION")
         if given is None:
             if self._local and _is_local(environ):
+                _refuse_other_sites(environ)
                 return _LOCAL_BEARER
             self._rates.count(_address(environ))
             raise _unauthorized(environ, "a token is needed here")
@@ -202,7 +203,8 @@ def _password(credentials: str) -> str:
 
 
 def _refuse_other_sites(environ: Environ) -> None:
-    """Refuse changes that a page of another site asks for: a browser adds the credentials it keeps to those as well.
+    """Refuse changes that a page of another site asks for: a browser sends its forms here too, from this machine and
+    with the credentials that it keeps.
 
     Raises:
         Forbidden: the browser says that it is so.

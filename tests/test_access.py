@@ -178,6 +178,19 @@ def test_a_page_of_another_site_cannot_use_what_a_browser_keeps(
             access.bearer(request)
 
 
+@pytest.mark.parametrize(("site", "let_in"), [("cross-site", False), ("same-site", False), ("same-origin", True)])
+def test_a_page_of_another_site_changes_nothing_on_this_machine(local: Store, site: str, let_in: bool) -> None:
+    """Nobody shows a token here, but a browser would send that page's forms from this machine."""
+    access = Access(local, Settings())
+    request = {**HERE, "HTTP_SEC_FETCH_SITE": site, "REQUEST_METHOD": "POST"}
+    assert access.bearer({**request, "REQUEST_METHOD": "GET"}).owner == LOCAL
+    if let_in:
+        assert access.bearer(request).owner == LOCAL
+    else:
+        with pytest.raises(Forbidden):
+            access.bearer(request)
+
+
 def test_a_revoked_token_ends_soon(local: Store, clock: Clock) -> None:
     """It is remembered for two seconds at most, and a made-up one not at all."""
     access, token = Access(local, Settings(), clock), made(local)
