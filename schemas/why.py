@@ -9,6 +9,7 @@ from schemas.fields import (
     number_field,
     one_field,
     text_field,
+    texts_field,
     word_field,
 )
 from schemas.options import LengthOptions
@@ -80,6 +81,10 @@ class Why(Reply):
     against = list_field(Against(), "the line against each need that it covers or is for, in full")
     others = list_field(Other(), "other needs of the line, or lines of the need, with their verdict, the best first")
     proposals = one_field(PROPOSALS, "what should be ordered for a need that is not covered", nullable=True)
+    proposal_addresses = texts_field(
+        "the check of each proposal against the mate on its own, empty where an address cannot say it",
+        ["/v1/verdict?line=ISO+8734+-+5+x+20&bore=5+H7&fit=location"],
+    )
     number = count_field("its place among all lines and needs that are not settled, 0 where it is settled", 2)
     unsettled = count_field("lines that are not fits or not proved, and needs that are not covered", 7)
     previous = one_field(Place(), "the one before it that is not settled", nullable=True)

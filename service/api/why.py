@@ -79,6 +79,7 @@ def _line(found: OrderCheck, name: str, units: str) -> Wire:
         "against": [_against(one, line.result.supply.line, units) for one in line.against],
         "others": [_other(one) for one in line.others],
         "proposals": None,
+        "proposal_addresses": [],
         **_way(line.way),
     }
 
@@ -94,6 +95,10 @@ def _need(found: OrderCheck, name: str, units: str) -> Wire:
         "against": [],
         "others": [_other(one) for one in need.lines],
         "proposals": None if offered is None else with_reference(proposals.reply_of(offered, units), units),
+        "proposal_addresses": [
+            _address(one.order_text, need.cover.need.asked, units)
+            for one in (offered.proposals if offered is not None else ())
+        ],
         **_way(need.way),
     }
 
@@ -113,12 +118,19 @@ def _against(one: Against, line: str, units: str) -> Wire:
 
 
 def _mate(one: MateInFull, line: str, units: str) -> Wire:
-    asked: dict[str, Any] = {"line": line, **dict(one.asked), **({"units": units} if units != "mm" else {})}
     return {
         "need": one.need,
         "verdict": with_reference(wire.verdict(one.verdict, units), units),
-        "address": f"/v1/verdict?{urlencode(asked)}" if one.asked else "",
+        "address": _address(line, one.asked, units),
     }
+
+
+def _address(line: str, asked: tuple[tuple[str, str], ...], units: str) -> str:
+    """Return the address of a check on its own, empty where its fields are not text."""
+    if not asked:
+        return ""
+    fields: dict[str, Any] = {"line": line, **dict(asked), **({"units": units} if units != "mm" else {})}
+    return f"/v1/verdict?{urlencode(fields)}"
 
 
 def _other(one: Other) -> Wire:

@@ -51,7 +51,7 @@ def why_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         units=reply["units"],
         readings=_readings(reply),
         against=[_against(place, given) for place, given in enumerate(reply["against"], start=1)],
-        offered=(reply["proposals"] or {"proposals": ()})["proposals"],
+        offered=_offered(reply),
         addresses={
             other["id"]: _step(reply, {"kind": other_kind, "id": other["id"]})["address"] for other in reply["others"]
         },
@@ -111,7 +111,7 @@ def _against(place: int, one: Wire) -> dict[str, Any]:
     mates = [
         {
             **mate,
-            "page": mate["address"].replace("/v1/verdict?", "/v1/verdict.html?", 1),
+            "page": _page_at(mate["address"]),
             "said": said_of(mate["verdict"]),
             "readings": [
                 reading_shown(f"{place}-{at}-{number}", reading, mate["verdict"])
@@ -121,6 +121,18 @@ def _against(place: int, one: Wire) -> dict[str, Any]:
         for at, mate in enumerate(one["mates"], start=1)
     ]
     return {**one, "mates": mates, "percent": "" if one["share"] is None else percent(one["share"])}
+
+
+def _page_at(address: str) -> str:
+    return address.replace("/v1/verdict?", "/v1/verdict.html?", 1)
+
+
+def _offered(reply: Wire) -> list[dict[str, Any]]:
+    """Return what should be ordered for a need, each with the page of its verdict where an address can say it."""
+    if reply["proposals"] is None:
+        return []
+    pairs = zip(reply["proposals"]["proposals"], reply["proposal_addresses"], strict=True)
+    return [{**one, "page": _page_at(address)} for one, address in pairs]
 
 
 def _readings(reply: Wire) -> list[dict[str, Any]]:

@@ -89,6 +89,10 @@ class TestEntered:
         offered = page.texts(".//ul[@class='entries']/li")
         assert any(one.startswith("Hexagon socket head cap screw ISO 4762 - M4 x 50 - 8.8") for one in offered)
         assert any(one.startswith("wrong L3 M4x45 socket head cap screw 8.8") for one in offered)
+        pictures = [one.get("href", "") for one in page.all(".//ul[@class='entries']//a")]
+        assert len(pictures) == len(offered) - 1
+        drawn = get(client, pictures[0])
+        assert (drawn.one(".//span[@class='word']"), len(drawn.all(".//figure"))) == ("fits", 1)
 
     def test_a_need_that_only_has_to_be_there_says_so(self, client: FlaskClient) -> None:
         """Nothing can be proposed for it."""
