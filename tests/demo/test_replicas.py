@@ -400,7 +400,7 @@ def test_counters_are_asked_for_at_each_replica(example: Example) -> None:
 
 def test_a_job_is_worked_by_both_and_no_row_twice(example: Example) -> None:
     """By their counters: each gave verdicts, and together as many as there are rows."""
-    rows = lines_of(6_000, seed=2)
+    rows = lines_of(30_000, seed=2)
     before = {replica: example.verdicts(replica) for replica in (1, 2)}
     made = example.send("POST", "/v1/jobs", rows, form=NDJSON)
     assert made.status == 202
@@ -408,9 +408,9 @@ def test_a_job_is_worked_by_both_and_no_row_twice(example: Example) -> None:
     example.watch(address, lambda job: job["state"] == "done")
     given = {replica: example.verdicts(replica) - before[replica] for replica in (1, 2)}
     assert all(one > 0 for one in given.values()), given
-    assert sum(given.values()) == 6_000, given
+    assert sum(given.values()) == 30_000, given
     result = example.send("GET", f"{address}/result.ndjson")
-    assert numbers(result.body) == list(range(1, 6_001))
+    assert numbers(result.body) == list(range(1, 30_001))
 
 
 # --- a replica fails -------------------------------------------------------------------------------------------------
@@ -488,7 +488,7 @@ def test_a_killed_replica_is_stepped_over_and_comes_back(example: Example) -> No
 
     When it is back, the other one is stopped in order, as one does to take in new code.
     """
-    made = example.send("POST", "/v1/jobs", lines_of(10_000, seed=3), form=NDJSON)
+    made = example.send("POST", "/v1/jobs", lines_of(30_000, seed=3), form=NDJSON)
     address = made.headers["Location"]
     before_all = {order["id"] for order in every_order(example)}
     callers = Callers(example)
@@ -514,8 +514,8 @@ def test_a_killed_replica_is_stepped_over_and_comes_back(example: Example) -> No
     assert len(callers.stored) == len(set(callers.stored))
     assert {order["id"] for order in every_order(example)} == before_all | set(callers.stored)
     done = example.watch(address, lambda job: job["state"] == "done")
-    assert (done["rows_done"], done["rows_total"]) == (10_000, 10_000)
-    assert numbers(example.send("GET", f"{address}/result.ndjson").body) == list(range(1, 10_001))
+    assert (done["rows_done"], done["rows_total"]) == (30_000, 30_000)
+    assert numbers(example.send("GET", f"{address}/result.ndjson").body) == list(range(1, 30_001))
 
 
 def left(example: Example) -> int:
