@@ -1,9 +1,10 @@
 """Reads a line that differs only in a length from one read before, without reading it from scratch.
 
 Order lists repeat themselves: ``M4x16``, ``M4x20``, ``M4x25`` of one screw. A stencil is an answer with a hole where
-the length stood. It is made only where that is safe: every family in the answer treats lengths by comparison alone
-(``Family.uniform_length``), and the smallest and the largest number that may fill the hole were read from scratch and
-gave exactly what the stencil gives - so that every number between them does too. Shorter ones are proved one by one.
+the length stood. It is used only where that is safe: every family in the answer treats lengths by comparison alone
+(``Family.uniform_length``), and two lengths were read from scratch and gave exactly what the stencil gives - so that
+every number between them does too. Where lengths go on coming from beyond, both ends of all that can come are tried.
+Numbers too small to be sure of are proved one by one.
 What does not belong here: any rule of reading. ``tests/reading/test_stencil.py`` compares it with reading from scratch.
 """
 
@@ -19,6 +20,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from reference.families import by_name
 from reference.families.facts import Draft
 from reference.quantities import Dimension, Limits
+from reference.words import GRADES
 from service.reading.assemble import length_note, limits_of, order_text
 from service.reading.model import Because, LineReading, Note, Reading
 from service.reading.questions import ask
@@ -34,8 +36,15 @@ _HOLE = "\ue001"
 _LEAST, _MOST = 7, 1999
 """No pitch of a thread is as large as the least length; no length of a small part is as large as the most [mm]."""
 
-_MAX_STENCILS = 8192
-_ONCE = object()
+_STEP = 26
+"""How much higher the range begins where its least length is read otherwise."""
+
+_MAX_STENCILS = 4096
+_TRIES = 2
+"""How often a length from beyond widens the range before both ends of all that can come are tried."""
+
+_NO_LENGTHS = frozenset(grade for grade in GRADES if grade.isdigit())
+"""Whole numbers that can be something else than a length between others that cannot: ``304 long`` names a steel."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,14 +98,26 @@ def _limits(number: str) -> Limits:
 
 @dataclass(slots=True)
 class _Stencil:
-    """An answer with a hole: ``least`` is the smallest length of the range that is proved, ``proved`` are others."""
+    """An answer with a hole, its readings as ``parts``.
+
+    ``low`` to ``high`` is the range that is proved, ``proved`` are lengths besides; below ``floor`` a number can be
+    something else. ``widened`` counts how often the range grew, ``closed`` says that its ends were tried.
+    """
 
     answer: LineReading
-    least: int
     parts: tuple[_Part, ...]
     doubts: tuple[str, ...]
     asks: tuple[str, ...]
+    floor: int
+    low: int
+    high: int
     proved: frozenset[int] = frozenset()
+    widened: int = 0
+    closed: bool = False
+
+    def holds(self, length: int) -> bool:
+        """Tell whether a line of this length is read like the others."""
+        return self.low <= length <= self.high or length in self.proved
 
     def fill(self, text: str, length: str) -> LineReading:
         """Return the answer for the text that has this length in its hole."""
@@ -109,7 +130,8 @@ class _Stencil:
         return LineReading(text, state, readings, question, None, (), quantity, pack)
 
 
-_stencils: OrderedDict[str, _Stencil | object | None] = OrderedDict()
+_stencils: OrderedDict[str, _Stencil | None] = OrderedDict()
+"""Text around the hole -> its stencil, None where none can be made."""
 
 
 class Cut(NamedTuple):
@@ -128,7 +150,7 @@ def cut_out(text: str) -> Cut | None:
     if "lg" in text or "lang" in text or "long" in text:
         for match in _CALLED_LONG.finditer(text, max(end, 0)):
             start, end = match.span(1)
-    if start < 0:
+    if start < 0 or text[start] == "0" or text[start:end] in _NO_LENGTHS:
         return None
     before = text[:start]
     return Cut(f"{before}{_HOLE}{text[end:]}", text[start:end], before)
@@ -137,60 +159,83 @@ def cut_out(text: str) -> Cut | None:
 def apply(text: str, cut: Cut) -> LineReading | None:
     """Return the answer for the text if a stencil fits it, else None."""
     held = _stencils.get(cut.key)
-    if not isinstance(held, _Stencil) or cut.length[0] == "0":
-        return None
-    length = int(cut.length)
-    if length > _MOST or (length < held.least and length not in held.proved):
-        return None
-    return held.fill(text, cut.length)
+    return held.fill(text, cut.length) if held is not None and held.holds(int(cut.length)) else None
 
 
 def refused(cut: Cut) -> bool:
     """Tell whether no stencil can be made of texts with this hole."""
-    return _stencils.get(cut.key, _ONCE) is None
+    return cut.key in _stencils and _stencils[cut.key] is None
 
 
 def learn(text: str, cut: Cut, meaning: "Callable[[str], Meaning]") -> LineReading:
-    """Read the text from scratch; when its like comes a second time, keep a stencil of it if that is safe."""
+    """Read a text from scratch that no stencil fits, and have one that fits its like."""
+    held = _stencils.get(cut.key)
+    length = int(cut.length)
+    if held is not None and held.widened == _TRIES and not held.closed:
+        _try_ends(held, cut, meaning)
+        if held.holds(length):
+            return held.fill(text, cut.length)
     read = meaning(text)
-    if cut.key not in _stencils:
-        _keep(cut.key, _ONCE)
-        return read.answer
-    held = _stencils[cut.key]
-    if held is _ONCE:
-        _keep(cut.key, _make(read, cut, meaning))
-    elif isinstance(held, _Stencil) and cut.length[0] != "0" and held.fill(text, cut.length) == read.answer:
-        held.proved |= {int(cut.length)}  # below the range: each number for itself
+    if held is None:
+        floor = _floor(cut)
+        made = _make(read, cut, floor)
+        # Where it does not even give the answer it was made from, its hole is no length here: wait for another line.
+        if made is None or (floor <= length <= _MOST and made.fill(text, cut.length) == read.answer):
+            _keep(cut.key, made)
+    elif length > _MOST:
+        pass
+    elif held.fill(text, cut.length) == read.answer:
+        if length < held.floor:
+            held.proved |= {length}
+        else:
+            held.low, held.high = min(held.low, length), max(held.high, length)
+            held.widened += 1
+    elif length < held.low:
+        held.floor = max(held.floor, length + 1)
+    else:
+        held.closed = True
     return read.answer
 
 
-def _keep(key: str, value: _Stencil | object | None) -> None:
+def _keep(key: str, value: _Stencil | None) -> None:
     _stencils[key] = value
     if len(_stencils) > _MAX_STENCILS:
         _stencils.popitem(last=False)
 
 
-def _make(read: "Meaning", cut: Cut, meaning: "Callable[[str], Meaning]") -> _Stencil | object | None:
-    """Return the stencil of a line, or None where the numbers at both ends of its range are not read like it."""
-    answer = read.answer
+def _floor(cut: Cut) -> int:
+    """Return the least length that can be nothing but a length: longer than a pitch, and than what stands before."""
     previous = _BEFORE.search(cut.before)
-    least = max(_LEAST, int(previous[1]) + 1) if previous is not None else _LEAST
-    if int(cut.length) < least:
-        return _ONCE  # too short to tell: wait for a longer one
-    if answer.state == "unread":
+    return _LEAST if previous is None else max(_LEAST, int(previous[1]) + 1)
+
+
+def _make(read: "Meaning", cut: Cut, floor: int) -> _Stencil | None:
+    """Return the stencil of a line, proved for its own length, or None where none can be made."""
+    if read.answer.state == "unread":
         return None
     parts: list[_Part] = []
-    for reading, draft in zip(answer.readings, read.drafts, strict=True):
+    for reading, draft in zip(read.answer.readings, read.drafts, strict=True):
         part = _part(reading, draft, cut.length, read.inches)
         if part is None:
             return None
         parts.append(part)
-    frame = answer._replace(readings=())  # the parts hold them
-    for first in (least, least + 26):
-        made = _Stencil(frame, first, tuple(parts), read.doubts, read.asks)
-        if _proved(made, cut, meaning):
-            return made
-    return None
+    length = int(cut.length)
+    frame = read.answer._replace(readings=())  # the parts hold them
+    return _Stencil(frame, tuple(parts), read.doubts, read.asks, floor, length, length)
+
+
+def _try_ends(held: _Stencil, cut: Cut, meaning: "Callable[[str], Meaning]") -> None:
+    """Widen the range to all that can come, if both ends of that are read like it; begin higher if need be."""
+    held.closed = True
+    for first in (held.floor, held.floor + _STEP):
+        if all(_read_alike(held, cut, length, meaning) for length in (first, _MOST)):
+            held.low, held.high = min(first, held.low) if first <= held.high else first, _MOST
+            return
+
+
+def _read_alike(held: _Stencil, cut: Cut, length: int, meaning: "Callable[[str], Meaning]") -> bool:
+    text = cut.key.replace(_HOLE, str(length))
+    return meaning(text).answer == held.fill(text, str(length))
 
 
 def _part(reading: Reading, draft: Draft, length: str, inches: bool) -> _Part | None:
@@ -239,15 +284,6 @@ def _one(because: Because) -> Because:
 @lru_cache(maxsize=1024)
 def _attributes(items: tuple[tuple[str, str], ...]) -> Mapping[str, str]:
     return MappingProxyType(dict(items))
-
-
-def _proved(made: _Stencil, cut: Cut, meaning: "Callable[[str], Meaning]") -> bool:
-    """Tell whether reading from scratch gives what the stencil gives, at both ends of its range."""
-    for length in (str(made.least), str(_MOST)):
-        text = cut.key.replace(_HOLE, length)
-        if meaning(text).answer != made.fill(text, length):
-            return False
-    return True
 
 
 def clear() -> None:
