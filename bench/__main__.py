@@ -2,6 +2,9 @@
 
 Rounds of the bare route and of the service alternate, so that a busy neighbour troubles both alike; ratios are medians
 of rounds of one run. Absolute figures hold for this machine at this hour only. No goal here is a test.
+
+Goals in lines a second were set on a machine whose core answered the bare route 5,200 times a second; beside each
+stands the same goal as a multiple of the bare route, which can be compared.
 """
 
 import argparse
@@ -49,10 +52,36 @@ def told(what: str, value: float, unit: str) -> Measured:
     return Measured(what, f"{value:,.2f} {unit}", "", None)
 
 
+SET_ON = 5_200
+"""Requests of the bare route that a core answered in a second where the goals were set (CPU time of the workers)."""
+
+
+class Rates:
+    """How fast a core answers the bare route here, before and after what is measured in lines a second."""
+
+    def __init__(self, folder: Path, seconds: float) -> None:
+        """Measure it a first time."""
+        self._folder, self._seconds = folder, seconds
+        self._found = [self._measure()]
+
+    def _measure(self) -> float:
+        with Server("bench.bare:app", "/bare", self._folder, {"BENCH_REPLY_BYTES": str(REPLY)}) as bare:
+            load((HOST, bare.port), [get_request("/bare")], 1)
+            return 1 / cpu_per_request(bare, [get_request("/bare")], self._seconds)[0]
+
+    def row(self, what: str, rate: float, goal: float) -> Measured:
+        """Return the row of a rate as a multiple of the bare route's, measured once more."""
+        self._found.append(self._measure())
+        return at_least(f"{what} against bare", rate / statistics.mean(self._found), round(goal / SET_ON, 1), "x bare")
+
+
+REPLY = 2_000
+"""A reply of usual length [bytes]."""
+
 # --- in process ----------------------------------------------------------------------------------------------------
 
 
-def in_process(given: Sequence[Check]) -> list[Measured]:
+def in_process(given: Sequence[Check], folder: Path, seconds: float) -> list[Measured]:
     """Read and judge without HTTP: distinct lines, then one line again and again."""
     from service.collector import settle
     from service.verdict.judge import judge
@@ -64,13 +93,16 @@ def in_process(given: Sequence[Check]) -> list[Measured]:
             judge(parse_check(fields))
         return len(batch) / (time.process_time() - began)
 
+    bare = Rates(folder, seconds)
     rate(given[:200])  # builds what is built once
     settle()  # as a worker does
     distinct = statistics.median(rate(given[start : start + 4000]) for start in range(200, len(given) - 4000, 4000))
     same: Check = {"line": "ISO 8734 - 5 x 20 - A - St", "bore": "5 H7", "fit": "location"}
     repeated = statistics.median(rate([same] * 20_000) for _ in range(5))
+    what = "reading and judging in process, distinct lines"
     return [
-        at_least("reading and judging in process, distinct lines", distinct, 40_000, "lines/s/core"),
+        at_least(what, distinct, 40_000, "lines/s/core"),
+        bare.row(what, distinct, 40_000),
         at_least("reading and judging in process, one line repeated", repeated, 500_000, "lines/s/core"),
     ]
 
@@ -150,11 +182,12 @@ def hundred_per_request(
     ]
 
 
-def streamed(service: Server, given: Sequence[Check]) -> list[Measured]:
+def streamed(service: Server, folder: Path, given: Sequence[Check], seconds: float) -> list[Measured]:
     """Send many distinct lines as NDJSON in one request, all before the first byte of the reply is read."""
     body = b"".join(orjson.dumps(check) + b"\n" for check in given)
     request = post_request("/v1/verdicts", "application/x-ndjson", body)
     small = post_request("/v1/verdicts", "application/x-ndjson", body[: body.index(b"\n", 300_000) + 1])
+    bare = Rates(folder, seconds)
     with Connection(HOST, service.port) as connection:
         # Caches and buffers fill up first, in both workers; what grows after that, grows with the length.
         for _ in range(6):
@@ -170,8 +203,10 @@ def streamed(service: Server, given: Sequence[Check]) -> list[Measured]:
     assert status == 200, f"the stream was answered by {status}"
     returned = reply.count(b"\n")
     assert returned == len(given), f"{returned} lines of {len(given)} came back"
+    what = f"NDJSON of {len(given):,} distinct lines"
     return [
-        at_least(f"NDJSON of {len(given):,} distinct lines", len(given) / spent, 12_000, "lines/s/core"),
+        at_least(what, len(given) / spent, 12_000, "lines/s/core"),
+        bare.row(what, len(given) / spent, 12_000),
         at_most("memory growth of the worker meanwhile", growth / 1e6, 10, "MB"),
         told("the same by the clock", len(given) / passed, f"lines/s ({len(reply) / 1e6:.0f} MB sent back)"),
     ]
@@ -224,10 +259,10 @@ def main() -> None:
         with Server("service.wsgi:app", "/readyz", folder) as service:
             idle = max(service.memory())
             parts: dict[str, Callable[[], list[Measured]]] = {
-                "process": lambda: in_process(few),
+                "process": lambda: in_process(few, folder, options.seconds),
                 "one": lambda: one_per_request(service, folder, few, options.seconds, options.rounds),
                 "hundred": lambda: hundred_per_request(service, folder, few, options.seconds, options.rounds),
-                "stream": lambda: streamed(service, given),
+                "stream": lambda: streamed(service, folder, given, options.seconds),
                 "catalogue": lambda: catalogues(folder, few),
             }
             rows = [measured for name, part in parts.items() if name.startswith(options.only) for measured in part()]

@@ -188,7 +188,7 @@ _LABELLED = re.compile(r"(?<=\d)\s?(?:mm|cm|m)\s(?:long|lang|lg|wide|breit|high|
 
 def without_labels(text: str) -> str:
     """Return the line without labels behind a length, which are no part of a noun: ``14 mm long`` makes no long nut."""
-    return _LABELLED.sub(" ", text)
+    return _LABELLED.sub(" ", text) if "m " in text or "M " in text else text
 
 
 @lru_cache(maxsize=8192)
