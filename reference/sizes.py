@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cache
 from types import MappingProxyType
+from typing import NamedTuple
 
 from reference import fits, tables, threads
 from reference.quantities import Dimension, Limits
@@ -102,38 +103,62 @@ def _agrees(held: Mapping[str, Dimension], stated: Mapping[str, Dimension]) -> b
     return True
 
 
-def _limits(row: tables.Row, column: str) -> Limits:
+class _Column(NamedTuple):
+    """A column that holds a dimension: its name, the dimension's key, and the columns with its limits and class."""
+
+    name: str
+    key: str
+    lower: str
+    upper: str
+    tolerance_class: str
+    plain: bool
+
+
+def _columns(first: Mapping[str, str], ignored: frozenset[str]) -> list[_Column]:
+    """Return the columns of a table that hold dimensions."""
+    beside = {f"{column}{suffix}" for column in first if column not in _PLAIN for suffix in _SUFFIXES}
+    found = []
+    for name in first:
+        if name in ignored or name in beside or name.endswith("_basis"):
+            continue
+        lower, upper, tolerance_class = (f"{name}{suffix}" for suffix in _SUFFIXES)
+        plain = first.keys().isdisjoint((lower, upper, tolerance_class))
+        found.append(_Column(name, _ALSO_CALLED.get(name, name), lower, upper, tolerance_class, plain))
+    return found
+
+
+def _limits(row: tables.Row, column: _Column) -> Limits:
     """Return a dimension with the limits of the table, or with those of its class where the table gives only that."""
-    nominal = row.decimal(column)
-    lower, upper, tolerance_class = (f"{column}{suffix}" for suffix in _SUFFIXES)
-    name = row.cells.get(tolerance_class) or None
-    if name is not None and not row.cells.get(lower) and not row.cells.get(upper):
+    nominal = row.decimal(column.name)
+    if column.plain:
+        return Limits(nominal)
+    cells = row.cells
+    name = cells.get(column.tolerance_class) or None
+    if name is not None and not cells.get(column.lower) and not cells.get(column.upper):
         return fits.limits(nominal, name)
     return Limits(
         nominal,
-        row.number_or_none(lower) if lower in row.cells else None,
-        row.number_or_none(upper) if upper in row.cells else None,
+        row.number_or_none(column.lower) if column.lower in cells else None,
+        row.number_or_none(column.upper) if column.upper in cells else None,
         name,
     )
 
 
-def _dimensions(row: tables.Row, columns: list[str]) -> Mapping[str, Dimension]:
+def _dimensions(row: tables.Row, columns: list[_Column]) -> Mapping[str, Dimension]:
     found: dict[str, Dimension] = {}
     for column in columns:
-        cell = row.text(column)
+        cell = row.text(column.name)
         if not cell:
             continue
-        if column in THREAD_COLUMNS:
+        if column.name in THREAD_COLUMNS:
             thread = threads.parse(cell)
             if thread is None:
-                raise tables.TableError(f"{row.table}.csv row {row.number}: {column}={cell!r} is no thread")
-            found[column] = thread
-            continue
-        key = _ALSO_CALLED.get(column, column)
-        if not cell.replace(".", "", 1).isdigit():
-            found[key] = cell
+                raise tables.TableError(f"{row.table}.csv row {row.number}: {column.name}={cell!r} is no thread")
+            found[column.name] = thread
+        elif not cell.replace(".", "", 1).isdigit():
+            found[column.key] = cell
         else:
-            found[key] = _limits(row, column)
+            found[column.key] = _limits(row, column)
     return MappingProxyType(found)
 
 
@@ -148,15 +173,7 @@ def size_table(name: str, key: str) -> SizeTable:
     first = table.rows[0].cells if table.rows else {}
     unread = table.about.get("text_columns", [])
     ignored = _PLAIN | (frozenset(map(str, unread)) if isinstance(unread, list) else frozenset())
-    columns = [
-        column
-        for column in first
-        if column not in ignored
-        and not column.endswith("_basis")
-        and not (
-            column.endswith(_SUFFIXES) and any(column == f"{c}{s}" for c in first if c not in _PLAIN for s in _SUFFIXES)
-        )
-    ]
+    columns = _columns(first, ignored)
     rows: list[Size] = []
     by_standard: dict[tuple[str, Decimal | str], tuple[Size, ...]] = {}
     by_key: dict[Decimal | str, tuple[Size, ...]] = {}

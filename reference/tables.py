@@ -128,12 +128,15 @@ def load(name: str) -> Table:
         FileNotFoundError: there is no such table.
     """
     about = tomllib.loads((_data() / f"{name}.toml").read_text("utf-8"))
-    reader = csv.DictReader(io.StringIO((_data() / f"{name}.csv").read_text("utf-8")))
+    reader = csv.reader(io.StringIO((_data() / f"{name}.csv").read_text("utf-8")))
+    heading = next(reader)
     rows = []
-    for number, cells in enumerate(reader, start=2):
-        if None in cells or None in cells.values():
+    same: dict[str, str] = {}  # equal cells, such as a source, are one text
+    for number, cells in enumerate(filter(None, reader), start=2):
+        if len(cells) != len(heading):
             raise TableError(f"{name}.csv row {number}: more or fewer cells than the heading")
-        rows.append(Row(name, number, MappingProxyType({key: value.strip() for key, value in cells.items()})))
+        texts = [same.setdefault(cell, cell) for cell in map(str.strip, cells)]
+        rows.append(Row(name, number, MappingProxyType(dict(zip(heading, texts, strict=True)))))
     table = Table(name, str(about.get("title", name)), MappingProxyType(about), tuple(rows))
     _check(name, about, table.rows)
     return table

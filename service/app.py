@@ -7,6 +7,7 @@ from flask import Flask
 from werkzeug.middleware.proxy_fix import ProxyFix
 
 from reference import tables
+from reference.families import all_families
 from service.access import Access, require_tokens
 from service.api import (
     bench,
@@ -76,6 +77,8 @@ def create_app(settings: Settings | None = None) -> Flask:
     app.extensions["kitproof.jobs"] = jobs.queue_of(store, settings)
     for name in tables.names():
         tables.load(name)
+    for family in all_families():
+        family.sizes  # noqa: B018 - made at its first use, which is to be before the fork
     # One check builds what is built once (vocabulary, families), before the fork and before the first caller waits.
     judge(parse_check({"line": "ISO 8734 - 5 x 20 - A - St", "bore": "5 H7", "fit": "location"}))
     # A redirect is lost on clients that do not follow it: curl --fail would call it a success.
