@@ -34,7 +34,10 @@ log = logging.getLogger(__name__)
 blueprint = Blueprint("verdict", __name__)
 
 BLOCK = 250
-"""Checks that are judged and written at a time."""
+"""Checks that are stored and judged at a time, as a job does."""
+
+AT_ONCE = 100
+"""Checks whose replies are held at a time before they are written."""
 
 MOST_FIELDS = 2000
 """Fields of a query that holds several checks; its length is bounded by the server."""
@@ -280,7 +283,7 @@ def judged(
     ``asked`` keeps beside each reply what was asked, for pages that lead on to it.
     """
     remaining = iter(rows)
-    while block := list(islice(remaining, BLOCK)):
+    while block := list(islice(remaining, min(BLOCK, AT_ONCE))):
         replies = []
         counts = []
         for number, given in block:

@@ -145,7 +145,7 @@ def window(value: Window | None, units: str) -> Wire | None:
     return None if value is None else {"lower": length(value.lower, units), "upper": length(value.upper, units)}
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=512)
 def mate(value: Mate | NutEnd, units: str) -> Wire:
     """Return a mate with what its kind has. A mate is one object however often it is checked, so this is done once."""
     found: Wire = {"kind": value.kind}

@@ -20,7 +20,7 @@ from service.reading.text import normalise, words
 MAX_LINE = 500
 """The longest line that is read, in characters."""
 
-CACHE_SIZE = 512
+CACHE_SIZE = 256
 
 
 def _identified(low: str, candidates: Sequence[Family], said: frozenset[str]) -> list[tuple[Family, CodeMatch]]:
@@ -267,7 +267,7 @@ def _check_identity(draft: Draft, reading: Reading) -> None:
             return
 
 
-@lru_cache(maxsize=2 * CACHE_SIZE)
+@lru_cache(maxsize=4 * CACHE_SIZE)
 def _remembered(text: str) -> LineReading:
     return meaning(text).answer
 

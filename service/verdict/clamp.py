@@ -207,7 +207,7 @@ class Grip(NamedTuple):
     found: Finding | None
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def grip_of(mate: ClampMate) -> Grip:
     """Return how thick a stack is: worst case and root sum square of the tolerances of its parts."""
     if not mate.parts:
@@ -229,7 +229,7 @@ def grip_of(mate: ClampMate) -> Grip:
     return Grip(tidy(whole.middle), whole.worst_tolerance, float(whole.root_sum_square_tolerance) / 3, finding)
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=256)
 def assess(screw: Screw, length: Decimal, mate: ClampMate) -> Assessment:
     """Judge a length of a screw [mm] in the stack, the thread being right."""
     grip, alone = grip_of(mate), length_tolerance(length)

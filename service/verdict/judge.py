@@ -19,7 +19,7 @@ from service.verdict.order_text import Proposal, pin_for, screw_for
 from service.verdict.temperature import at_temperature
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=256)
 def judge(check: Check) -> Verdict:
     """Return the verdict on a check; the same check asked again costs a look-up."""
     return judge_line(read(check.line), check)

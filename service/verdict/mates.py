@@ -74,7 +74,7 @@ class _Memory(dict[str, T]):
 
     def keep(self, key: str, value: T) -> T:
         """Remember the value and return it."""
-        if len(self) >= 1024:
+        if len(self) >= 512:
             self.clear()
         self[key] = value
         return value

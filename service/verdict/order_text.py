@@ -151,7 +151,7 @@ def preferred_lengths() -> tuple[Decimal, ...]:
     return tuple(row.decimal("length") for row in tables.load("preferred_lengths"))
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def length_for(
     screw: clamp.Screw, listed: tuple[Decimal, ...], mate: ClampMate
 ) -> tuple[Decimal, ReadingVerdict] | None:
