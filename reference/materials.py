@@ -12,7 +12,7 @@ belong here: what a load does to a part (``service.strength``), friction and hea
 import re
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import cache
+from functools import cache, lru_cache
 
 from reference import tables
 from reference.words import fold
@@ -189,6 +189,7 @@ def property_classes() -> tuple[str, ...]:
     return tuple(_classes())
 
 
+@lru_cache(maxsize=1024)
 def property_class(name: str, diameter: Decimal | float) -> PropertyClass:
     """Return the minimum strengths of a property class ("8.8", "A2-70") at a thread diameter [mm].
 
