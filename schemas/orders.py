@@ -71,7 +71,7 @@ class Need(Closed):
     hours = _raw("hours of use to keep spares for", 500)
     mtbf_hours = _raw("mean hours between failures of a piece", 8000)
     price = _raw("price of a piece", 0.4)
-    measure = _raw("it has to be measured before its step may start", True)
+    measure = _raw("what the sheet for the bench asks for has to be proved before its step may start", True)
 
 
 _FOR_MATES = {name: field for name, field in CHECK.fields.items() if name not in ("line", "mate", "fit")}

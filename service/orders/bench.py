@@ -9,11 +9,11 @@
 [('outer_diameter', '5.001', '5.016')]
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from service.orders.assign import USABLE
-from service.orders.model import LineResult, Need, OrderCheck
+from service.orders.model import Cover, LineResult, Need, OrderCheck, Supply
 from service.receipts.bench import ToMeasure, to_measure
 
 
@@ -28,21 +28,37 @@ class Bag(NamedTuple):
 def bags(found: OrderCheck) -> tuple[Bag, ...]:
     """Return every bag of a checked order, in the order's own sequence."""
     wanted = {need.id: need for need in found.order.needs}
+    covered = covered_by(found.needs)
+    return tuple([_bag(one, covered, wanted) for one in found.lines])
+
+
+def covered_by(covers: Iterable[Cover]) -> dict[str, list[str]]:
+    """Return the needs that each line or piece of stock covers."""
     covered: dict[str, list[str]] = {}
-    for cover in found.needs:
+    for cover in covers:
         for share in cover.shares:
             covered.setdefault(share.supply, []).append(share.need)
-    return tuple([_bag(one, covered.get(one.supply.id, []), wanted) for one in found.lines])
+    return covered
 
 
-def _bag(result: LineResult, covered: list[str], wanted: dict[str, Need]) -> Bag:
-    supply = result.supply
-    names = [*covered, *supply.serves]
-    if not names and result.proof == "not conforming":
+def needs_on(supply: Supply, covered: Mapping[str, Sequence[str]], wanted: Mapping[str, Need]) -> tuple[Need, ...]:
+    """Return the needs that the bag of a line is for: those that it covers, and those that it names."""
+    names = dict.fromkeys((*covered.get(supply.id, ()), *supply.serves))
+    return tuple([wanted[name] for name in names if name in wanted])
+
+
+def _bag(result: LineResult, covered: Mapping[str, Sequence[str]], wanted: Mapping[str, Need]) -> Bag:
+    needs = needs_on(result.supply, covered, wanted)
+    if not needs and result.proof == "not conforming":
         # It covers nothing any more; what it was held against are the needs that it would go with.
-        names = [name for name, judgement in result.judgements if judgement.word in USABLE]
-    needs = tuple([wanted[name] for name in dict.fromkeys(names) if name in wanted])
-    return Bag(result, needs, measured_for(supply.line, needs))
+        needs = tuple([wanted[name] for name, judgement in result.judgements if judgement.word in USABLE])
+    return Bag(result, needs, measured_for(result.supply.line, needs))
+
+
+def asked_for(need: Need, line: str, on_bag: Iterable[Need]) -> tuple[ToMeasure, ...]:
+    """Return what the sheet for the bench asks of a bag for one of the needs that it is for."""
+    own = {one[:3] for one in measured_for(line, [need])}
+    return tuple([one for one in measured_for(line, on_bag) if one[:3] in own])
 
 
 def measured_for(line: str, needs: Iterable[Need]) -> tuple[ToMeasure, ...]:

@@ -20,12 +20,14 @@ from reference.units import tidy
 from service.reading import read
 from service.reading.model import LineReading, Reading
 from service.receipts.intake import SMALL_HOLE, needed_by
+from service.receipts.model import Receipt
+from service.strength.measuring import decide
 from service.verdict.clamp import length_tolerance
 from service.verdict.model import BoreMate, Check, ClampMate, ShaftMate, TappedHoleMate
 from service.verdict.roles import BORE_KEY, OWN_HOLE
 
 MOST = 3
-"""Dimensions of one bag that are worth measuring."""
+"""Dimensions of one bag that are worth measuring; what the design asks for is never left out."""
 
 QUARTER = 4
 """An instrument is enough where its uncertainty is a tolerance divided by this (common practice)."""
@@ -52,12 +54,53 @@ def to_measure(line: str, wanted: Sequence[Check]) -> tuple[ToMeasure, ...]:
     """Return what to measure on the parts of a line that are wanted for some mates."""
     found: dict[tuple[str, Decimal | None, Decimal | None], ToMeasure] = {}
     reading_of = read(line)
-    for one in [*_by_design(reading_of, wanted), *_by_standard(reading_of, wanted)]:
-        found.setdefault((one.dimension, one.lower, one.upper), one)
+    by_design = _by_design(reading_of, wanted)
     # Where the design asks for a dimension, what the standard says of the same one is no second requirement.
-    asked = {one.dimension for one in _by_design(reading_of, wanted)}
-    kept = [one for one in found.values() if one.dimension not in asked or "goes with every" in one.limits_from]
-    return tuple(kept[:MOST])
+    asked = {one.dimension for one in by_design}
+    by_standard = [one for one in _by_standard(reading_of, wanted) if one.dimension not in asked]
+    for one in [*by_design, *by_standard]:
+        found.setdefault((one.dimension, one.lower, one.upper), one)
+    return tuple(list(found.values())[: max(MOST, len({one[:3] for one in by_design}))])
+
+
+class Open(NamedTuple):
+    """A dimension that is still to be proved, and whether it was measured at all."""
+
+    asked: ToMeasure
+    measured: bool
+
+
+def not_proved(asked: Sequence[ToMeasure], receipts: Sequence[Receipt]) -> tuple[Open, ...]:
+    """Return the dimensions of those asked for that the receipts of a bag do not prove, in the sequence of the sheet.
+
+    The measured values count, held against what is asked for: limits that a receipt states itself prove nothing else.
+
+    >>> from service.receipts.intake import parse_receipt
+    >>> from service.verdict.mates import parse_check
+    >>> asked = to_measure("608-2RS", [parse_check({"line": "608-2RS", "shaft": "8 h6", "fit": "slip"})])
+    >>> bore = {"measured": [8.005], "dimension": "bore", "limits": {"lower": 8, "upper": 8.02}, "uncertainty": 0.002}
+    >>> [(one.asked.dimension, one.measured) for one in not_proved(asked, [parse_receipt(bore)])]
+    [('outer_diameter', False)]
+    """
+    found = []
+    for one in asked:
+        told = [receipt for receipt in receipts if _is_of(receipt, one, asked)]
+        alike = [receipt for receipt in told if (receipt.lower, receipt.upper) == (one.lower, one.upper)]
+        # Values for just these limits go before those that were picked for another mate of the same bag.
+        proved = [decide(one.lower, one.upper, each.measured, each.uncertainty.value) for each in alike or told]
+        if not proved or any(each.decision != "conforming" for each in proved):
+            found.append(Open(one, bool(told)))
+    return tuple(found)
+
+
+def _is_of(receipt: Receipt, one: ToMeasure, asked: Sequence[ToMeasure]) -> bool:
+    """Tell whether a receipt is of a dimension; one that names none is, where its limits or the bag leave no other."""
+    if receipt.dimension is not None:
+        return receipt.dimension == one.dimension
+    if len({each.dimension for each in asked}) == 1:
+        return True
+    alike = {each.dimension for each in asked if (each.lower, each.upper) == (receipt.lower, receipt.upper)}
+    return alike == {one.dimension}
 
 
 def tells_apart(line: str) -> str:
@@ -85,14 +128,15 @@ def _by_design(line: LineReading, wanted: Sequence[Check]) -> list[ToMeasure]:
     found = []
     for check in wanted:
         mate, fit = check.mate, check.fit
-        families = {reading.family for reading in line.readings}
-        if fit is None or not isinstance(mate, BoreMate | ShaftMate) or families & set(OWN_HOLE):
+        families = dict.fromkeys(reading.family for reading in line.readings)
+        if fit is None or not isinstance(mate, BoreMate | ShaftMate) or families.keys() & OWN_HOLE.keys():
             continue
         lower, upper, said = needed_by(mate, fit)
         if lower > upper:
             continue
-        keys = {BORE_KEY.get(family, "outer_diameter") for family in families} or {"outer_diameter"}
-        dimension = "bore" if isinstance(mate, ShaftMate) else keys.pop()
+        # Of several meanings the best supported one comes first.
+        key = next((BORE_KEY.get(family, "outer_diameter") for family in families), "outer_diameter")
+        dimension = "bore" if isinstance(mate, ShaftMate) else key
         found.append(_measured(dimension, tidy(lower), tidy(upper), said))
     return found
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from service.orders.check import check, gate_of
 from service.orders.intake import parse_order
-from service.orders.model import Cover, LineResult, OrderCheck
+from service.orders.model import Cover, Gate, LineResult, OrderCheck
 from service.verdict.model import CheckError
 
 TODAY = date(2027, 1, 15)
@@ -300,8 +300,99 @@ class TestReceived:
     def test_what_has_to_be_measured_keeps_the_gate_closed_until_it_is(self) -> None:
         """A need can ask for it."""
         found = checked(needs=[{**NEED, "measure": True}], stock=[line("S1")], steps=self.STEPS)
-        assert found.gates[0].because == (f"N1 index pins: S1 ({PIN}) has to be measured and is not",)
+        assert found.gates[0].because == (
+            f"N1 index pins: S1 ({PIN}) has to be measured and is not: outer diameter 5.001 to 5.016 mm",
+        )
         assert self.measured(5.008, measure=True).gates[0].open
+
+
+class TestMeasuredInFull:
+    """A need that has to be measured waits for every dimension that the sheet for the bench asks for."""
+
+    BEARING: dict[str, Any] = {  # noqa: RUF012
+        "id": "N1",
+        "quantity": 2,
+        "description": "bearings of the crank",
+        "shaft": "8 h6",
+        "fit": "-0.010..0.010",
+        "measure": True,
+    }
+    BORE: dict[str, Any] = {"measured": [7.996], "dimension": "bore", "uncertainty": 0.001}  # noqa: RUF012
+    OUTSIDE: dict[str, Any] = {"measured": [21.996], "dimension": "outer_diameter", "uncertainty": 0.001}  # noqa: RUF012
+    LEAD = "N1 bearings of the crank: L1 (608-2RS)"
+
+    def gate(self, *receipts: dict[str, Any], needs: Any = None, text: str = "608-2RS") -> Gate:
+        """Return the gate of an order whose line is here with these receipts."""
+        fields = {"received_on": "2027-01-11"} | ({"receipt": list(receipts)} if receipts else {})
+        return checked(
+            needs=needs or [self.BEARING],
+            lines=[line("L1", text, 2, **{"for": [one["id"] for one in needs or [self.BEARING]]}, **fields)],
+            steps=[{"id": "arm", "irreversible": True}],
+        ).gates[0]
+
+    def test_one_dimension_of_two_opens_nothing(self) -> None:
+        """The reason names the other one, with its limits; whichever came first."""
+        assert self.gate().because == (
+            f"{self.LEAD} has to be measured and is not: bore 7.99 to 8.001 mm, outer diameter 21.991 to 22 mm",
+        )
+        assert self.gate(self.BORE).because == (
+            f"{self.LEAD} is not measured in full; still to be measured: outer diameter 21.991 to 22 mm",
+        )
+        assert self.gate(self.OUTSIDE).because == (
+            f"{self.LEAD} is not measured in full; still to be measured: bore 7.99 to 8.001 mm",
+        )
+        both = self.gate(self.BORE, self.OUTSIDE)
+        assert (both.open, both.because) == (True, ())
+
+    def test_without_being_asked_to_measure_one_dimension_is_enough(self) -> None:
+        """What was measured of its own accord must not be wrong, and need not be all."""
+        assert self.gate(self.BORE, needs=[{**self.BEARING, "measure": False}]).open
+
+    def test_what_was_measured_besides_takes_no_dimension_s_place(self) -> None:
+        """The width of a bearing says nothing of its bore."""
+        width = {"measured": [6.95], "dimension": "width", "limits": {"lower": 6.88, "upper": 7}, "uncertainty": 0.01}
+        assert "still to be measured: bore" in self.gate(width, self.OUTSIDE).because[0]
+
+    @pytest.mark.parametrize(
+        ("limits", "measured", "opens"),
+        [
+            ({"lower": 4.9, "upper": 5.1}, 5.01, True),
+            ({"lower": 4.9, "upper": 5.1}, 5.05, False),
+            ({"lower": 5.001, "upper": 5.016}, 5.01, True),
+        ],
+    )
+    def test_one_receipt_is_enough_for_one_dimension_if_it_proves_what_the_design_asks(
+        self, limits: dict[str, float], measured: float, opens: bool
+    ) -> None:
+        """It need not name the dimension; wide limits of its own do not make a pin fit its bore."""
+        receipt = {"measured": [measured], "limits": limits, "uncertainty": 0.001}
+        gate = self.gate(receipt, needs=[{**NEED, "quantity": 2, "measure": True}], text=PIN)
+        assert gate.open == opens
+        if not opens:
+            assert gate.because == (
+                f"N1 index pins: L1 ({PIN}) was measured, but what it is for asks for more than that proves:"
+                " outer diameter 5.001 to 5.016 mm",
+            )
+
+    def test_where_the_sheet_asks_for_nothing_any_measurement_proves_the_bag(self) -> None:
+        """No dimension of it has limits: what somebody measured on it is all there is."""
+        needs = [{"id": "N1", "quantity": 2, "description": "standoffs", "measure": True}]
+        text = "standoff M3 x 10 female female"
+        assert self.gate(needs=needs, text=text).because == (
+            f"N1 standoffs: L1 ({text}) has to be measured and is not",
+        )
+        receipt = {"measured": [10.01], "limits": {"lower": 9.9, "upper": 10.1}, "uncertainty": 0.03}
+        assert self.gate(receipt, needs=needs, text=text).open
+
+    def test_a_bag_for_two_mates_is_proved_for_each(self) -> None:
+        """Every need waits for the limits of its own mate, whichever of them a receipt names."""
+        tight = {"id": "N1", "quantity": 1, "bore": "5 H7", "fit": "location", "measure": True}
+        loose = {"id": "N2", "quantity": 1, "bore": "5 F8", "fit": "-0.010..0.030", "measure": True}
+        one = {"measured": [5.009], "dimension": "outer_diameter", "uncertainty": 0.001}
+        assert self.gate(one, needs=[tight, loose], text=PIN).open
+        high = {**one, "measured": [5.0139], "limits": {"lower": 4.998, "upper": 5.02}}
+        for_tight = {**one, "limits": {"lower": 5.001, "upper": 5.016}}
+        assert self.gate(high, for_tight, needs=[tight], text=PIN).open
 
 
 class TestGates:

@@ -1,10 +1,12 @@
 """What to measure on a bag."""
 
 from decimal import Decimal
+from typing import Any
 
 import pytest
 
-from service.receipts.bench import ToMeasure, tells_apart, to_measure
+from service.receipts.bench import ToMeasure, not_proved, tells_apart, to_measure
+from service.receipts.intake import parse_receipt
 from service.verdict.mates import parse_check
 
 
@@ -75,3 +77,44 @@ def test_several_meanings_are_told_apart_by_their_sizes() -> None:
     said = tells_apart("M5 dowel pin")
     assert "parallel pin with internal thread: outer diameter 8 mm, internal thread M5" in said
     assert "parallel pin: outer diameter 5 mm" in said
+
+
+class TestNotProved:
+    """Which of the dimensions that are asked for a bag's receipts leave open."""
+
+    def left(self, *receipts: dict[str, Any], **fields: str) -> list[tuple[str, bool]]:
+        """Return the dimensions that are left, and whether they were measured."""
+        check = parse_check(fields)
+        asked = to_measure(check.line, [check])
+        return [(one.asked.dimension, one.measured) for one in not_proved(asked, [parse_receipt(r) for r in receipts])]
+
+    SCREW: dict[str, str] = {"line": "M4x45 socket head cap screw 8.8", "clamp": "42 into M4 depth 10 in aluminium"}  # noqa: RUF012
+
+    def test_all_of_them_before_anything_is_measured(self) -> None:
+        """In the sequence of the sheet."""
+        assert self.left(**self.SCREW) == [("thread", False), ("length", False), ("head_diameter", False)]
+
+    def test_a_receipt_without_a_dimension_is_told_by_its_limits(self) -> None:
+        """Where several are asked and no limits agree, nothing is guessed."""
+        length = {"measured": [45.1], "limits": {"lower": 44.5, "upper": 45.5}, "uncertainty": 0.03}
+        assert self.left(length, **self.SCREW) == [("thread", False), ("head_diameter", False)]
+        assert len(self.left({**length, "limits": {"lower": 44, "upper": 46}}, **self.SCREW)) == 3
+
+    def test_values_count_and_not_the_limits_that_a_receipt_states(self) -> None:
+        """One that is outside, or too near for the instrument, leaves the dimension open."""
+        pin = {"line": "dowel pin 5 m6 x 20", "bore": "5 H7", "fit": "location"}
+        receipt = {"dimension": "outer_diameter", "limits": {"lower": 4, "upper": 6}, "uncertainty": 0.004}
+        assert self.left({**receipt, "measured": [5.006, 5.011]}, **pin) == []
+        assert self.left({**receipt, "measured": [5.006, 5.018]}, **pin) == [("outer_diameter", True)]
+        assert self.left({**receipt, "measured": [5.003]}, **pin) == [("outer_diameter", True)]
+        # A second measurement of the same that is right does not outweigh it.
+        two = [{**receipt, "measured": [value]} for value in (5.018, 5.008)]
+        assert self.left(*two, **pin) == [("outer_diameter", True)]
+
+
+def test_what_the_design_asks_for_is_never_left_out() -> None:
+    """However many mates a bag is for."""
+    checks = [
+        parse_check({"line": "608-2RS", "shaft": f"8 {grade}", "fit": "slip"}) for grade in ("h5", "h6", "h7", "h8")
+    ]
+    assert [one.dimension for one in to_measure("608-2RS", checks)] == ["bore"] * 4

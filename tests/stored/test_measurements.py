@@ -105,6 +105,59 @@ def test_several_dimensions_count_together_the_worst_first(store: Store, order: 
     assert states(store, order) == [(1, "counts"), (2, "counts")]
 
 
+class TestSeveralDimensions:
+    """A bag of which the sheet asks more than one dimension."""
+
+    NEED: dict[str, Any] = {"id": "N1", "quantity": 2, "step": "plate", "shaft": "8 h6", "fit": "-0.010..0.010"}  # noqa: RUF012
+    BORE: dict[str, Any] = {"line": "L1", "dimension": "bore", "measured": "7.996", "uncertainty": 0.001}  # noqa: RUF012
+    OUTSIDE: dict[str, Any] = {**BORE, "dimension": "outer_diameter", "measured": "21.996"}  # noqa: RUF012
+
+    @pytest.fixture
+    def order(self, store: Store) -> str:
+        """An order of bearings that are to be measured."""
+        lines = [{"id": "L1", "line": "608-2RS", "quantity": 2, "lead_time": 5}]
+        change = stored.prepare_new(store, "club", {**PLAN, "needs": [{**self.NEED, "measure": True}], "lines": lines})
+        return keep(store, change).order_id
+
+    def because(self, store: Store, order: str) -> tuple[str, ...]:
+        """Return what keeps the gate closed."""
+        return stored.prepare_check(store, "club", order).proof.result.gates[0].because
+
+    def test_the_gate_opens_with_the_last_of_them_and_closes_when_one_is_withdrawn(
+        self, store: Store, order: str
+    ) -> None:
+        """The reason says which is still to be measured."""
+        tell(store, order, "measurement", self.BORE)
+        assert standing(store, order) == ("conforming", "covered", False)
+        left = "is not measured in full; still to be measured: outer diameter 21.991 to 22 mm"
+        assert self.because(store, order) == (f"N1: L1 (608-2RS) {left}",)
+        tell(store, order, "measurement", self.OUTSIDE)
+        assert standing(store, order) == ("conforming", "covered", True)
+        tell(store, order, "event", {"event": "withdrawn", "entry": 1})
+        assert self.because(store, order)[0].endswith("still to be measured: bore 7.99 to 8.001 mm")
+
+    def test_a_receipt_and_a_measurement_count_together(self, store: Store, order: str) -> None:
+        """One dimension in the receipt of the line, the other told from the bench after it."""
+        bore = {"measured": [7.996], "dimension": "bore", "uncertainty": 0.001}
+        tell(store, order, "event", {"event": "received", "line": "L1"})
+        tell(store, order, "receipt", {"line": "L1", "receipt": bore})
+        assert standing(store, order) == ("conforming", "covered", False)
+        tell(store, order, "measurement", self.OUTSIDE)
+        assert standing(store, order) == ("conforming", "covered", True)
+
+    def test_receipts_in_the_plan_count_as_well(self, store: Store, order: str) -> None:
+        """A list of them in the line itself."""
+        receipts = [
+            {"measured": [value], "dimension": name, "uncertainty": 0.001}
+            for name, value in (("bore", 7.996), ("outer_diameter", 21.996))
+        ]
+        line = {"id": "L1", "line": "608-2RS", "quantity": 2, "received_on": "2026-01-05"}
+        patch(store, order, lines=[{**line, "receipt": receipts[:1]}])
+        assert standing(store, order)[2] is False
+        patch(store, order, lines=[{**line, "receipt": receipts}])
+        assert standing(store, order)[2] is True
+
+
 def test_what_arrived_in_part_stays_what_was_told(store: Store, order: str) -> None:
     """In either order; what came later adds to it."""
     tell(store, order, "event", {"event": "received", "line": "L1", "quantity": 1})
