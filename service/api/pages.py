@@ -41,6 +41,7 @@ from service.pages import orders as order_pages
 from service.pages.site import page
 from service.pages.why import why_page
 from service.reading import read
+from service.reading.model import LineReading
 from service.stored.orders import prepare_new
 from service.verdict.judge import judge
 from service.verdict.kinds import BY_FIELD, KINDS
@@ -138,7 +139,7 @@ def _one(path: str, asked: Mapping[str, str], units: str) -> Response:
     return respond(render(reply, seen, described.layout, described.reply), HTML)
 
 
-def reading_of(line: str) -> Any:
+def reading_of(line: str) -> LineReading:
     """Return the readings of one line of a form.
 
     Raises:

@@ -14,6 +14,7 @@ from service.api.render import Layout, Row, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
 from service.api.stored_orders import MISSING_ORDER, ONE_ORDER, proved_now
 from service.errors import BadValue, MissingField
+from service.orders.fields import some_of
 from service.orders.model import OrderCheck
 from service.orders.why import Against, MateInFull, Other, Place, Way, line_in_full, need_in_full
 from service.pages.why import why_page
@@ -59,8 +60,7 @@ def reply_of(found: OrderCheck, asked: Mapping[str, str], units: str) -> Wire:
     ((kind, name),) = given.items()
     ids = [one.supply.id for one in found.lines] if kind == "line" else [one.need.id for one in found.needs]
     if name not in ids:
-        shown = ", ".join(ids[:20]) + (", ..." if len(ids) > 20 else "")
-        accepted = f"one of {shown}" if ids else f"a {kind} of the order, which has none"
+        accepted = f"one of {some_of(ids)}" if ids else f"a {kind} of the order, which has none"
         raise BadValue(
             f"the order has no such {kind}", field=kind, value=name, accepted=accepted, example=ids[0] if ids else ""
         )

@@ -8,7 +8,7 @@ units are those of the five languages.
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 
@@ -21,6 +21,20 @@ from service.verdict.model import CheckError
 MOST_PIECES = 10_000_000
 LONGEST_NAME = 60
 LONGEST_TEXT = 500
+
+
+MOST_NAMED = 20
+"""Names that an error lists at most."""
+
+
+def some_of(names: Iterable[str]) -> str:
+    """Return names as an error lists them: the first ones, and whether there are more.
+
+    >>> some_of(["L1", "L2"]), some_of(f"L{n}" for n in range(30))[-13:]
+    ('L1, L2', 'L18, L19, ...')
+    """
+    listed = list(names)
+    return ", ".join(listed[:MOST_NAMED]) + (", ..." if len(listed) > MOST_NAMED else "")
 
 
 def _words(text: str) -> frozenset[str]:

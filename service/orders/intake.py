@@ -28,6 +28,7 @@ from service.orders.fields import (
     lead_time,
     names,
     number,
+    some_of,
     switch,
     text,
     whole,
@@ -694,5 +695,6 @@ def _refuse(given: Sequence[str], known: Iterable[str], field: str) -> None:
     for name in given:
         if name not in known:
             listed = sorted(known)
-            some = ", ".join(listed[:20]) + (", ..." if len(listed) > 20 else "")
-            raise CheckError(field, name, f"one of {some}" if listed else "none: there are none", "".join(listed[:1]))
+            raise CheckError(
+                field, name, f"one of {some_of(listed)}" if listed else "none: there are none", "".join(listed[:1])
+            )

@@ -1,6 +1,6 @@
 """The pages of figures that are asked for by a few values: the limits of a fit, and how tight a screw may be."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 from urllib.parse import parse_qsl
 
@@ -66,7 +66,7 @@ def tightening_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
     )
 
 
-def _given(query: str, names: Any) -> dict[str, str]:
+def _given(query: str, names: Iterable[str]) -> dict[str, str]:
     """Return what the query asked, by field; empty where it asked nothing."""
     asked = dict(parse_qsl(query))
     return {name: asked.get(name, "") for name in names}

@@ -16,7 +16,7 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import Any
 
-from service.orders.fields import LONGEST_NAME, LONGEST_TEXT, amount, day, text, whole
+from service.orders.fields import LONGEST_NAME, LONGEST_TEXT, amount, day, some_of, text, whole
 from service.orders.model import Amount
 from service.strength.measuring import MeasuredDecision, decide
 from service.verdict.model import CheckError
@@ -134,9 +134,8 @@ def require_known(plan: Mapping[str, Any], log: Sequence[Told], entry: Mapping[s
         if field in entry:
             ids = [str(one["id"]) for name in lists for one in plan.get(name) or ()]
             if entry[field] not in ids:
-                shown = ", ".join(ids[:20]) + (", ..." if len(ids) > 20 else "")
                 raise CheckError(
-                    f"{where}.{field}", entry[field], f"one of {shown}" if ids else f"a known {field}", "L1"
+                    f"{where}.{field}", entry[field], f"one of {some_of(ids)}" if ids else f"a known {field}", "L1"
                 )
     if "entry" in entry and not 1 <= entry["entry"] <= len(log):
         raise CheckError(f"{where}.entry", entry["entry"], f"the number of an entry, 1 to {len(log)}", "1")

@@ -12,7 +12,7 @@ from decimal import Decimal
 from typing import Any, Literal, NamedTuple
 
 from service.orders.bench import Bag, measured_for
-from service.orders.fields import LONGEST_NAME, LONGEST_TEXT, day, text
+from service.orders.fields import LONGEST_NAME, LONGEST_TEXT, day, some_of, text
 from service.orders.model import Order
 from service.receipts.bench import ToMeasure
 from service.receipts.intake import parse_receipt
@@ -59,8 +59,9 @@ def measurement(given: Mapping[str, Any], where: str, today: date, bags: Mapping
     line = text(given.get("line"), f"{where}.line", LONGEST_NAME, "L1")
     bag = bags.get(line)
     if bag is None:
-        shown = ", ".join(list(bags)[:20]) + (", ..." if len(bags) > 20 else "")
-        raise CheckError(f"{where}.line", given.get("line"), f"one of {shown}" if bags else "a known line", "L1")
+        raise CheckError(
+            f"{where}.line", given.get("line"), f"one of {some_of(bags)}" if bags else "a known line", "L1"
+        )
     dimension = text(given.get("dimension"), f"{where}.dimension", LONGEST_NAME, "outer_diameter")
     dimension = dimension.strip().lower().replace(" ", "_")
     lower, upper, source = _limits(given.get("limits"), dimension, bag, where)
