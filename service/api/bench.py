@@ -25,7 +25,7 @@ from service.errors import BadValue, NoPrecondition, NotFound, RequestError, Sta
 from service.orders.bench import Bag, bags
 from service.orders.model import OrderCheck
 from service.pages import orders as order_pages
-from service.receipts.bench import ToMeasure, tells_apart
+from service.receipts.bench import ToMeasure, not_proved, tells_apart
 from service.receipts.check import check as check_receipt
 from service.receipts.intake import parse_receipt
 from service.receipts.values import read_values
@@ -169,6 +169,7 @@ def _bag(bag: Bag, given: Form | None, known: _Known, problems: Mapping[str, str
         "needs": [need.name for need in bag.needs],
         "verdict": bag.result.word,
         "proof": bag.result.proof,
+        "unmeasured": [one.asked.dimension for one in not_proved(bag.measures, supply.receipts) if not one.measured],
         "order_text": first.order_text if first else "",
         "apart": tells_apart(supply.line),
         "measures": [_measure(name, one, bag, given, known, problems) for name, one in _names(bag)],

@@ -63,7 +63,7 @@ def _of_http(error: HTTPException) -> RequestError:
             field="method",
             value=request.method,
             accepted=methods,
-            example=methods.split(", ", 1)[0],
+            example=next((one for one in methods.split(", ") if one != "OPTIONS"), "OPTIONS"),
             headers=(("Allow", methods),),
         )
     if status == 404:

@@ -10,7 +10,7 @@ from urllib.parse import parse_qsl, urlencode
 
 from markupsafe import Markup
 
-from service.pages.lines import Forms
+from service.pages.lines import Forms, heading_of
 from service.pages.site import page
 
 Wire = Mapping[str, Any]
@@ -121,6 +121,7 @@ def job_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         going=reply["finished_at"] is None and state != "deleted",
         refresh=given.get("refresh"),
         seconds=SECONDS,
+        misfits=[{**one, "heading": _heading(one)} for one in reply["first_not_fits"]],
         rest=reply["rows_done"] - reply["verdicts"]["fits"] - len(reply["first_not_fits"]),
         results=[(name, f"{result}.{suffix}") for suffix, name in _RESULTS] if result else [],
         reports=[(name, f"{result}.{suffix}") for suffix, name in _REPORTS] if result else [],
@@ -128,6 +129,11 @@ def job_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         table=Markup(table),  # noqa: S704 - made of escaped cells
         reference=reply["reference"],
     )
+
+
+def _heading(one: Wire) -> str:
+    heading = heading_of(one)
+    return "Order instead" if heading == "Order this" else heading
 
 
 def jobs_page(reply: Wire, table: str, query: str, forms: Forms) -> str:

@@ -11,6 +11,7 @@ from reference import fits
 from reference.families import by_name
 from service.pages.illustrations import of_reading
 from service.pages.site import page, shown, spoken
+from service.reading import read
 
 Wire = Mapping[str, Any]
 Forms = Sequence[tuple[str, str]]
@@ -32,11 +33,8 @@ _EVIDENCE: Mapping[str, str] = {
     "assumed": "assumed: the usual meaning where a line does not say",
 }
 
-HEADINGS: Mapping[str, str] = {
-    "fits": "The same, written out",
-    "marginal": "The same, written out: it stays marginal",
-}
-"""What stands over an order text that puts nothing right."""
+STAYS_MARGINAL = "it stays marginal"
+"""What is said of an order text that only writes out a part which is marginal."""
 
 MATES = ("bore", "shaft", "tapped", "clamp", "pocket", "groove", "pattern", "path", "rating", "presence")
 """The fields of a query that name a mate."""
@@ -64,8 +62,8 @@ def verdict_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         units=reply["units"],
         verdict=reply["verdict"],
         said=said_of(reply),
-        order_text="" if _as_ordered(reply) else reply["order_text"],
-        heading=HEADINGS.get(reply["verdict"], "Order this"),
+        order_text="" if as_ordered(reply) else reply["order_text"],
+        heading=heading_of(reply),
         question=reply["question"],
         findings=reply["findings"],
         readings=[reading_shown(place, one, reply) for place, one in enumerate(reply["readings"], start=1)],
@@ -138,7 +136,35 @@ def _or(names: Sequence[str]) -> str:
     return " or ".join(f"a {name}" for name in names)
 
 
-def _as_ordered(reply: Wire) -> bool:
+def written_out(one: Wire) -> bool:
+    """Tell whether the order text of a line only writes out the part that the line names itself.
+
+    >>> written_out({"line": "608-2RS", "order_text": "Ball bearing 608-2RS, 8 x 22 x 7 mm"})
+    True
+    >>> written_out({"line": "M4x45 SHCS 8.8", "order_text": "Hexagon socket head cap screw ISO 4762 - M4 x 50 - 8.8"})
+    False
+    """
+    return one["order_text"] in [reading.order_text for reading in read(one["line"]).readings]
+
+
+def heading_of(one: Wire) -> str:
+    """Return what stands over the order text of a line: whether it puts something right."""
+    if one["verdict"] == "fits":
+        return "The same, written out"
+    if one["verdict"] == "marginal" and written_out(one):
+        return f"The same, written out: {STAYS_MARGINAL}"
+    return "Order this"
+
+
+def heading_of_need(need: Wire, lines: Mapping[str, str]) -> str:
+    """Return what stands over the order text of a need; ``lines`` are the texts of the lines, by their id."""
+    marginal = [lines.get(share["id"], "") for share in need["by"] if share["verdict"] == "marginal"]
+    if any(written_out({"line": line, "order_text": need["order_text"]}) for line in marginal):
+        return f"What is ordered, written out: {STAYS_MARGINAL}"
+    return "Order this"
+
+
+def as_ordered(reply: Wire) -> bool:
     """Tell whether the line stands already as it should: then nothing is to be put right."""
     same: bool = reply["order_text"].casefold() == (reply["line"] or "").casefold()
     return same and reply["verdict"] == "fits"

@@ -8,9 +8,9 @@ from urllib.parse import quote
 from markupsafe import Markup
 
 from service.pages.illustrations import of_order
-from service.pages.lines import Forms, percent
+from service.pages.lines import Forms, heading_of, heading_of_need, percent, written_out
 from service.pages.problems import facts
-from service.pages.site import page
+from service.pages.site import page, spoken
 from service.pages.why import address_of, anchor
 
 Wire = Mapping[str, Any]
@@ -72,6 +72,7 @@ def order_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         said=_READY if reply["ready"] else _not_ready(reply),
         reply=reply,
         lines=[_line(one) for one in (*reply["lines"], *reply["stock"])],
+        needs=_needs(reply),
         opens=len(reply["lines"]) <= MOST_OPENED,
         picture=Markup(of_order(reply)),  # noqa: S704 - drawn by us, its texts escaped
         given=reply.get("asked", {}),
@@ -104,7 +105,12 @@ def _line(one: Wire) -> dict[str, Any]:
     checks = checks or sorted(one["checks"], key=lambda check: _WORDS.index(check["verdict"]))
     shown = checks[:MOST_CHECKS]
     shares = {check["need"]: percent(check["share"]) for check in shown if check["share"] is not None}
-    return {**one, "checks": shown, "shares": shares, "more": len(checks) - len(shown)}
+    return {**one, "checks": shown, "shares": shares, "more": len(checks) - len(shown), "heading": heading_of(one)}
+
+
+def _needs(reply: Wire) -> list[dict[str, Any]]:
+    lines = {one["id"]: one["line"] for one in (*reply["lines"], *reply["stock"])}
+    return [{**one, "heading": heading_of_need(one, lines)} for one in reply["needs"]]
 
 
 def bench_page(bags: Sequence[Wire], instruments: Sequence[str], given: Mapping[str, str], **said: Any) -> str:
@@ -113,7 +119,10 @@ def bench_page(bags: Sequence[Wire], instruments: Sequence[str], given: Mapping[
     ``given`` is the order as it was entered. Of one that is kept ``said`` holds its id (``stored``), name and revision,
     who measured (``by``), what is wrong with the form, what became of it, and what that changed.
     """
-    bags = [{**bag, "place": place, "done": _done(bag)} for place, bag in enumerate(bags, start=1)]
+    bags = [
+        {**bag, "place": place, "done": _done(bag), "same": bag["verdict"] == "marginal" and written_out(bag)}
+        for place, bag in enumerate(bags, start=1)
+    ]
     shown = {name: said.get(name, "") for name in ("stored", "name", "revision", "by", "notice")}
     lists = {name: said.get(name, ()) for name in ("mistakes", "homeless", "changes")}
     return page(
@@ -131,7 +140,10 @@ def bench_page(bags: Sequence[Wire], instruments: Sequence[str], given: Mapping[
 
 
 def _done(bag: Wire) -> str:
-    """Return how much of a bag is measured, empty where nothing is."""
-    kept = [one for one in bag["measures"] if one["kept"]]
-    count = len(bag["measures"])
-    return f"{len(kept)} of {count} dimension{'' if count == 1 else 's'} measured" if kept else ""
+    """Return how much of a bag is measured and what is still to be, empty where nothing is measured or asked for."""
+    count, left = len(bag["measures"]), bag["unmeasured"]
+    if not bag["proof"] or not count:
+        return ""
+    said = f"{count - len(left)} of {count} dimension{'' if count == 1 else 's'} measured"
+    names = ", ".join(spoken(name) for name in dict.fromkeys(left))
+    return f"{said}, still to be measured: {names}" if left else said

@@ -6,7 +6,7 @@ from urllib.parse import quote, urlencode
 
 from markupsafe import Markup
 
-from service.pages.lines import HEADINGS, Forms, percent, reading_shown, said_of
+from service.pages.lines import Forms, as_ordered, heading_of, heading_of_need, percent, reading_shown, said_of
 from service.pages.site import page
 
 Wire = Mapping[str, Any]
@@ -46,8 +46,8 @@ def why_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         need=need,
         said=_said(reply),
         proof=_PROOF.get(line["proof"] or "", "") if line is not None else "",
-        heading=HEADINGS.get(line["verdict"], "Order this") if line is not None else "Order this",
-        order_text="" if line is not None and _as_ordered(line) else one["order_text"],
+        heading=_heading(reply),
+        order_text="" if line is not None and as_ordered(line) else one["order_text"],
         units=reply["units"],
         readings=_readings(reply),
         against=[_against(place, given) for place, given in enumerate(reply["against"], start=1)],
@@ -101,10 +101,10 @@ def _said(reply: Wire) -> str:
     return _LINE[line["verdict"]]
 
 
-def _as_ordered(line: Wire) -> bool:
-    """Tell whether the line stands already as it should: then nothing is to be put right."""
-    same: bool = line["order_text"].casefold() == line["line"].casefold()
-    return same and line["verdict"] == "fits"
+def _heading(reply: Wire) -> str:
+    if reply["line"] is not None:
+        return heading_of(reply["line"])
+    return heading_of_need(reply["need"], {other["id"]: other["text"] for other in reply["others"]})
 
 
 def _against(place: int, one: Wire) -> dict[str, Any]:

@@ -429,7 +429,7 @@ def _warnings(
             warnings.append(f"The thread does not hold the screw at its full torque: {'; or '.join(held.advice)}.")
     if hand.firm > never_exceed:
         warnings.append(
-            f"A firm pull by hand ({hand.firm:.2g} N m) goes past the {never_exceed:.2g} N m never to exceed."
+            f"A firm pull by hand ({hand.firm:.2g} N m) goes past the {never_exceed:.4g} N m never to exceed."
         )
     return tuple(warnings)
 

@@ -274,6 +274,17 @@ class TestBench:
         assert kept.endswith("by the bench by the window")
         assert "The bag: conforming, 1 of 1 dimension measured." in again.one(".//section[@aria-labelledby='bag-1']")
 
+    def test_the_bag_says_which_dimension_is_still_to_be_measured(self, client: FlaskClient) -> None:
+        """A receipt in the order itself counts as well as what is kept."""
+        bore = {"dimension": "bore", "measured": [7.996], "uncertainty": 0.001}
+        line = {"id": "L1", "line": "608-2RS", "quantity": 2, "received_on": "2026-01-05", "receipt": bore}
+        needs = [{"id": "N1", "quantity": 2, "shaft": "8 h6", "fit": "-0.010..0.010", "measure": True}]
+        made = client.post("/v1/orders", json={"needs": needs, "lines": [line]}).get_json()["id"]
+        bag = opened(client, made).one(".//section[@aria-labelledby='bag-1']")
+        assert "The bag: conforming, 1 of 2 dimensions measured, still to be measured: outer diameter." in bag
+        page = sent(client, made, opened(client, made), measured__L1__2="21.9955")
+        assert "The bag: conforming, 2 of 2 dimensions measured." in page.one(".//section[@aria-labelledby='bag-1']")
+
     def test_a_value_that_was_only_looked_at_is_not_kept(self, client: FlaskClient, order: str) -> None:
         """The page says so."""
         page = bench(client, order, measured__L1__1="5.010")

@@ -65,6 +65,7 @@ def test_a_method_that_is_not_known_says_which_are(
     reply = client.delete(address)
     assert_problem(reply, 405, "method-not-allowed", "method")
     assert reply.headers["Allow"]
+    assert reply.get_json()["example"] != "OPTIONS"
 
 
 def test_the_value_is_given_back_short_and_printable(client: FlaskClient, assert_problem: AssertProblem) -> None:

@@ -59,6 +59,17 @@ def test_no_page_is_wider_than_the_screen(page: Browser) -> None:
         assert page.run("return document.documentElement.scrollWidth") <= width
 
 
+def test_what_fingers_touch_is_large_enough_on_a_phone(page: Browser) -> None:
+    """Every field and button, and what opens something, is 44 pixels high."""
+    page.resize(WIDTHS[0])
+    low = page.run(
+        "return [...document.querySelectorAll(arguments[0])]"
+        ".filter(e => e.checkVisibility() && e.getBoundingClientRect().height < 44).map(e => e.outerHTML.slice(0, 99))",
+        "input:not([type=hidden]):not([type=checkbox]), select, button, summary",
+    )
+    assert low == []
+
+
 def test_no_page_needs_more_than_itself(page: Browser) -> None:
     """No script, no picture, no font, nothing from elsewhere."""
     assert page.run("return document.scripts.length") == 0
@@ -129,6 +140,8 @@ def test_a_sheet_for_the_bench_has_room_for_values_on_paper(browser: Browser, si
         ".filter(e => e.checkVisibility()).length)"
     )
     assert boxes == [7, 7, 7, 2, 4, 0, 3]
+    browser.resize(703)  # what the margins leave of A4
+    assert browser.run("return new Set([...document.querySelector('.boxes').children].map(e => e.offsetTop)).size") == 1
 
 
 def test_the_file_that_is_printed_is_a_document(browser: Browser, site: str, tmp_path: Path) -> None:

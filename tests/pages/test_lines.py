@@ -61,6 +61,7 @@ def test_evidence_stands_token_by_token(client: FlaskClient) -> None:
         (ASK, "Order this"),
         (SHORT, "Order this"),
         ("/v1/verdict.html?line=608-2RS&shaft=8+h6&fit=slip", "The same, written out: it stays marginal"),
+        ("/v1/verdict.html?line=M6x22+hex+bolt+10.9&clamp=16+into+nut+M6", "Order this"),
         ("/v1/verdict.html?line=dowel+pin+5+m6+x+20&bore=5+H7&fit=location", "The same, written out"),
     ],
 )

@@ -82,7 +82,7 @@ class TestPage:
         pins = next(text for text in entries if text.startswith("ask L1"))
         assert "Parallel pin ISO 8734 - 5 x <length> - A - St" in pins
         assert "Ask this: Your line 'M5 dowel pin' can mean" in pins
-        assert "Why L1 is ask" in pins
+        assert "Why L1 is judged “ask”" in pins
         assert "source" not in pins
         assert "ISO 286-1" in pins
         assert any(text.startswith("wrong L3 M4x45 socket head cap screw 8.8") for text in entries)
@@ -94,6 +94,19 @@ class TestPage:
         assert any(text.startswith("in doubt N1") and "12 needed, 3 covered, 9 in doubt" in text for text in entries)
         assert any(text.startswith("missing N3") and "4 short" in text for text in entries)
         assert any(text.startswith("covered N5") for text in entries)
+
+    def test_what_is_ordered_already_is_no_remedy(self, client: FlaskClient) -> None:
+        """A pin that is marginal stays so however it is written; a screw of another length is another part."""
+        page = proofed(client)
+        entries = page.texts(LINES)
+        assert any(
+            one.startswith("marginal L2") and "The same, written out: it stays marginal" in one for one in entries
+        )
+        assert any(
+            one.startswith("in doubt N2") and "What is ordered, written out: it stays marginal" in one
+            for one in entries
+        )
+        assert any(one.startswith("missing N3") and "Order this: Hexagon socket head cap" in one for one in entries)
 
     def test_the_step_that_cannot_be_undone_is_held_up_first(self, client: FlaskClient) -> None:
         """Its gate says what keeps it closed."""
@@ -215,6 +228,15 @@ class TestInTheBrowser:
         """By a button."""
         visit_bench(browser, site)
         assert browser.text("h1") == "Sheet for the bench"
+
+    def test_from_the_sheet_to_a_bag_and_back_to_the_order(self, browser: Browser, site: str) -> None:
+        """Nothing is entered anew, though the order is not kept."""
+        visit_bench(browser, site)
+        browser.click("nav[aria-label=Bags] summary")
+        browser.click("nav[aria-label=Bags] a[href='#bag-4']")
+        assert browser.run("return document.querySelector('#bag-4').getBoundingClientRect().top") < 100
+        browser.submit("form[action='/order'] button")
+        assert browser.text("h1") == "6 lines for 7 needs"
 
 
 class TestStored:
