@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 from service.orders.assign import USABLE
 from service.orders.model import Cover, LineResult, Need, OrderCheck, Supply
+from service.orders.wanted import near
 from service.receipts.bench import ToMeasure, to_measure
 
 
@@ -52,15 +53,15 @@ def _bag(result: LineResult, covered: Mapping[str, Sequence[str]], wanted: Mappi
     if not needs and result.proof == "not conforming":
         # It covers nothing any more; what it was held against are the needs that it would go with.
         needs = tuple([wanted[name] for name, judgement in result.judgements if judgement.word in USABLE])
-    return Bag(result, needs, measured_for(result.supply.line, needs))
+    return Bag(result, needs, measured_for(result.supply.line, needs, wanted))
 
 
-def asked_for(need: Need, line: str, on_bag: Iterable[Need]) -> tuple[ToMeasure, ...]:
+def asked_for(need: Need, line: str, on_bag: Iterable[Need], others: Mapping[str, Need]) -> tuple[ToMeasure, ...]:
     """Return what the sheet for the bench asks of a bag for one of the needs that it is for."""
-    own = {one[:3] for one in measured_for(line, [need])}
-    return tuple([one for one in measured_for(line, on_bag) if one[:3] in own])
+    own = {one[:3] for one in measured_for(line, [need], others)}
+    return tuple([one for one in measured_for(line, on_bag, others) if one[:3] in own])
 
 
-def measured_for(line: str, needs: Iterable[Need]) -> tuple[ToMeasure, ...]:
-    """Return what to measure on the parts of a line that are for some needs."""
-    return to_measure(line, [need.asks for need in needs if need.asks is not None])
+def measured_for(line: str, needs: Iterable[Need], others: Mapping[str, Need]) -> tuple[ToMeasure, ...]:
+    """Return what to measure on the parts of a line that are for some needs, and so for the neighbours of each."""
+    return to_measure(line, [[one.asks for one in near(need, others) if one.asks is not None] for need in needs])

@@ -51,7 +51,7 @@ def _to_prove(covers: Mapping[str, Cover], supplies: Mapping[str, Supply]) -> _T
             continue
         for share in cover.shares:
             supply = supplies[share.supply]
-            asked = asked_for(cover.need, supply.line, needs_on(supply, covered, wanted))
+            asked = asked_for(cover.need, supply.line, needs_on(supply, covered, wanted), wanted)
             found[cover.need.id, supply.id] = not_proved(asked, supply.receipts)
     return found
 

@@ -5,7 +5,7 @@ meanings of the line are told apart by measuring the dimension in which they dif
 
 >>> from service.verdict.mates import parse_check
 >>> check = parse_check({"line": "M5 dowel pin", "bore": "5 H7", "fit": "location"})
->>> [(one.dimension, str(one.lower), str(one.upper), one.instrument) for one in to_measure(check.line, [check])]
+>>> [(one.dimension, str(one.lower), str(one.upper), one.instrument) for one in to_measure(check.line, [[check]])]
 [('outer_diameter', '5.001', '5.016', 'micrometer')]
 """
 
@@ -50,14 +50,18 @@ class ToMeasure(NamedTuple):
     zone: tuple[Decimal, Decimal] | None
 
 
-def to_measure(line: str, wanted: Sequence[Check]) -> tuple[ToMeasure, ...]:
-    """Return what to measure on the parts of a line that are wanted for some mates."""
+def to_measure(line: str, wanted: Sequence[Sequence[Check]]) -> tuple[ToMeasure, ...]:
+    """Return what to measure on the parts of a line that are wanted for some mates.
+
+    Each entry holds the mates that one and the same part has to go with: its limits are those that suit them all.
+    """
     found: dict[tuple[str, Decimal | None, Decimal | None], ToMeasure] = {}
     reading_of = read(line)
-    by_design = _by_design(reading_of, wanted)
+    by_design = [one for together in wanted for one in _by_design(reading_of, together)]
     # Where the design asks for a dimension, what the standard says of the same one is no second requirement.
     asked = {one.dimension for one in by_design}
-    by_standard = [one for one in _by_standard(reading_of, wanted) if one.dimension not in asked]
+    every = [check for together in wanted for check in together]
+    by_standard = [one for one in _by_standard(reading_of, every) if one.dimension not in asked]
     for one in [*by_design, *by_standard]:
         found.setdefault((one.dimension, one.lower, one.upper), one)
     return tuple(list(found.values())[: max(MOST, len({one[:3] for one in by_design}))])
@@ -77,7 +81,7 @@ def not_proved(asked: Sequence[ToMeasure], receipts: Sequence[Receipt]) -> tuple
 
     >>> from service.receipts.intake import parse_receipt
     >>> from service.verdict.mates import parse_check
-    >>> asked = to_measure("608-2RS", [parse_check({"line": "608-2RS", "shaft": "8 h6", "fit": "slip"})])
+    >>> asked = to_measure("608-2RS", [[parse_check({"line": "608-2RS", "shaft": "8 h6", "fit": "slip"})]])
     >>> bore = {"measured": [8.005], "dimension": "bore", "limits": {"lower": 8, "upper": 8.02}, "uncertainty": 0.002}
     >>> [(one.asked.dimension, one.measured) for one in not_proved(asked, [parse_receipt(bore)])]
     [('outer_diameter', False)]
@@ -124,9 +128,10 @@ def _size_of(reading: Reading) -> str:
     return ", ".join(sizes)
 
 
-def _by_design(line: LineReading, wanted: Sequence[Check]) -> list[ToMeasure]:
-    found = []
-    for check in wanted:
+def _by_design(line: LineReading, together: Sequence[Check]) -> list[ToMeasure]:
+    """Return what the mates of one part ask of it; of the same dimension, what suits them all."""
+    limits: dict[str, tuple[Decimal, Decimal, str]] = {}
+    for check in together:
         mate, fit = check.mate, check.fit
         families = dict.fromkeys(reading.family for reading in line.readings)
         if fit is None or not isinstance(mate, BoreMate | ShaftMate) or families.keys() & OWN_HOLE.keys():
@@ -137,8 +142,16 @@ def _by_design(line: LineReading, wanted: Sequence[Check]) -> list[ToMeasure]:
         # Of several meanings the best supported one comes first.
         key = next((BORE_KEY.get(family, "outer_diameter") for family in families), "outer_diameter")
         dimension = "bore" if isinstance(mate, ShaftMate) else key
-        found.append(_measured(dimension, tidy(lower), tidy(upper), said))
-    return found
+        if dimension in limits:
+            low, high, before = limits[dimension]
+            lower, upper, said = max(lower, low), min(upper, high), f"{before}, and {said}"
+        limits[dimension] = lower, upper, said
+    # Where no size suits them all, none can be asked for.
+    return [
+        _measured(dimension, tidy(lower), tidy(upper), said)
+        for dimension, (lower, upper, said) in limits.items()
+        if lower <= upper
+    ]
 
 
 def _by_standard(line: LineReading, wanted: Sequence[Check]) -> list[ToMeasure]:

@@ -138,7 +138,7 @@ def outdated(told: Iterable[log.Told], planned: Order) -> dict[int, str]:
             continue
         elif added:
             found[number] = f"{lead} before it was for {', '.join(added)} too"
-        elif log.key_of(body) not in {key_of_measure(one) for one in measured_for(supply.line, of)}:
+        elif log.key_of(body) not in {key_of_measure(one) for one in measured_for(supply.line, of, needs)}:
             ends = f"{body['limits']['lower']} to {body['limits']['upper']} mm"
             found[number] = f"{lead} against {ends}, which the design does not ask for any more"
     return found

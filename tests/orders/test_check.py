@@ -384,6 +384,20 @@ class TestMeasuredInFull:
         receipt = {"measured": [10.01], "limits": {"lower": 9.9, "upper": 10.1}, "uncertainty": 0.03}
         assert self.gate(receipt, needs=needs, text=text).open
 
+    def test_a_part_is_proved_for_its_neighbours_too(self) -> None:
+        """What goes into the lever and not into the fork opens nothing."""
+        lever = {"id": "N1", "quantity": 1, "bore": "4 H7", "fit": "-0.02..0.02", "measure": True, "neighbours": ["N2"]}
+        fork = {"id": "N2", "quantity": 1, "bore": "4 G7", "fit": "-0.010..0.02"}
+        text = "ISO 8734 - 4 x 16 - A - St"
+        pin = {"limits": {"lower": 3.9, "upper": 4.1}, "uncertainty": 0.0005}
+        assert self.gate({**pin, "measured": [4.009]}, needs=[lever, fork], text=text).open
+        assert self.gate({**pin, "measured": [4.017]}, needs=[lever, fork], text=text).because == (
+            f"N1: L1 ({text}) was measured, but what it is for asks for more than that proves:"
+            " outer diameter 3.996 to 4.014 mm",
+        )
+        alone = {**lever, "neighbours": []}
+        assert self.gate({**pin, "measured": [4.017]}, needs=[alone, fork], text=text).open
+
     def test_a_bag_for_two_mates_is_proved_for_each(self) -> None:
         """Every need waits for the limits of its own mate, whichever of them a receipt names."""
         tight = {"id": "N1", "quantity": 1, "bore": "5 H7", "fit": "location", "measure": True}

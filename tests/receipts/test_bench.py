@@ -13,7 +13,7 @@ from service.verdict.mates import parse_check
 def measures(**fields: str) -> dict[str, ToMeasure]:
     """Return what to measure by dimension."""
     check = parse_check(fields)
-    return {one.dimension: one for one in to_measure(check.line, [check])}
+    return {one.dimension: one for one in to_measure(check.line, [[check]])}
 
 
 def test_the_design_asks_for_what_goes_with_every_mate() -> None:
@@ -85,7 +85,7 @@ class TestNotProved:
     def left(self, *receipts: dict[str, Any], **fields: str) -> list[tuple[str, bool]]:
         """Return the dimensions that are left, and whether they were measured."""
         check = parse_check(fields)
-        asked = to_measure(check.line, [check])
+        asked = to_measure(check.line, [[check]])
         return [(one.asked.dimension, one.measured) for one in not_proved(asked, [parse_receipt(r) for r in receipts])]
 
     SCREW: dict[str, str] = {"line": "M4x45 socket head cap screw 8.8", "clamp": "42 into M4 depth 10 in aluminium"}  # noqa: RUF012
@@ -112,9 +112,25 @@ class TestNotProved:
         assert self.left(*two, **pin) == [("outer_diameter", True)]
 
 
+def test_a_part_that_goes_with_two_mates_is_asked_for_what_suits_both() -> None:
+    """One dimension, within the limits of both; two needs of one bag are asked for each alone."""
+    lever, fork = (
+        parse_check({"line": "ISO 2338 - 4 h8 x 16 - St", "bore": bore, "fit": fit})
+        for bore, fit in (("4 H7", "location"), ("4 F8", "0..0.05"))
+    )
+    (both,) = to_measure(lever.line, [[lever, fork]])
+    assert (both.lower, both.upper) == (Decimal("4.001"), Decimal("4.01"))
+    assert "4 H7" in both.limits_from
+    assert "4 F8" in both.limits_from
+    assert [(one.lower, one.upper) for one in to_measure(lever.line, [[lever], [fork]])] == [
+        (Decimal("4.001"), Decimal("4.016")),
+        (Decimal("3.978"), Decimal("4.01")),
+    ]
+
+
 def test_what_the_design_asks_for_is_never_left_out() -> None:
     """However many mates a bag is for."""
     checks = [
         parse_check({"line": "608-2RS", "shaft": f"8 {grade}", "fit": "slip"}) for grade in ("h5", "h6", "h7", "h8")
     ]
-    assert [one.dimension for one in to_measure("608-2RS", checks)] == ["bore"] * 4
+    assert [one.dimension for one in to_measure("608-2RS", [[one] for one in checks])] == ["bore"] * 4
