@@ -246,6 +246,8 @@ GATE_LAYOUT = Layout(
         )
     ],
     open_word,
+    dress=Dress(main=("step", "state", "because", "needs", "irreversible")),
+    back=to_order,
 )
 
 
@@ -255,6 +257,8 @@ SCHEDULE_LAYOUT = Layout(
     lambda reply: [(*row, reply["id"], reply["revision"], reply["reference"]) for row in _schedule_rows(reply)],
     lambda reply: str(reply["kit"]["p90"] or "no date"),
     single=False,
+    dress=Dress(main=("kind", "id", "p50", "p90", "text")),
+    back=to_order,
 )
 
 

@@ -25,7 +25,7 @@ _NEED: Mapping[str, str] = {
     "in doubt": "It is covered only by what is marginal or has to be asked about.",
 }
 _PROOF: Mapping[str, str] = {
-    "conforming": "What was measured proves it.",
+    "conforming": "Everything that was measured on it conforms.",
     "not conforming": "It was measured and does not conform: it must not be used.",
     "not provable": "What was measured proves nothing: measure with a finer instrument.",
 }

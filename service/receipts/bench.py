@@ -19,7 +19,7 @@ from reference.quantities import Limits, ThreadSize
 from reference.units import tidy
 from service.reading import read
 from service.reading.model import LineReading, Reading
-from service.receipts.intake import SMALL_HOLE, needed_by
+from service.receipts.intake import HOLES, SMALL_HOLE, needed_by
 from service.receipts.model import Receipt
 from service.strength.measuring import decide
 from service.verdict.clamp import length_tolerance
@@ -32,13 +32,14 @@ MOST = 3
 QUARTER = 4
 """An instrument is enough where its uncertainty is a tolerance divided by this (common practice)."""
 
-_HOLES = frozenset({"bore", "hole_diameter", "slot_width", "groove_width", "internal_thread"})
+_FROM_WITHIN = HOLES | {"internal_thread"}
 
 
 class ToMeasure(NamedTuple):
     """A dimension to measure [mm]: its limits, where they come from, and the instrument that is enough for it.
 
-    ``zone`` holds the readings that prove a piece with that instrument, None where none can.
+    A reading between the ends of ``zone`` proves a piece with that instrument, one on an end does not; None where none
+    can.
     """
 
     dimension: str
@@ -193,10 +194,10 @@ def _screw(reading: Reading, said: str) -> list[ToMeasure]:
 
 
 def _measured(dimension: str, lower: Decimal, upper: Decimal, said: str) -> ToMeasure:
-    hole = dimension in _HOLES
+    hole = dimension in _FROM_WITHIN
     name, uncertainty = _instrument(upper - lower, hole, hole and upper < SMALL_HOLE)
     zone = (tidy(lower + uncertainty), tidy(upper - uncertainty))
-    return ToMeasure(dimension, lower, upper, said, name, uncertainty, zone if zone[0] <= zone[1] else None)
+    return ToMeasure(dimension, lower, upper, said, name, uncertainty, zone if zone[0] < zone[1] else None)
 
 
 def _instrument(tolerance: Decimal, hole: bool, small: bool) -> tuple[str, Decimal]:

@@ -14,6 +14,7 @@ from reference import fits, tables
 from reference.families import by_name
 from reference.quantities import Limits
 from service.reading.model import LineReading
+from service.receipts.intake import HOLES
 from service.receipts.model import LabelCheck, LabelWord, Receipt, ReceiptCheck, Sample
 from service.strength.measuring import MeasuredDecision, decide
 
@@ -31,7 +32,7 @@ def check(receipt: Receipt) -> ReceiptCheck:
     if all(piece.inside >= 0 for piece in outcome.pieces):
         sample = sample_of(len(receipt.measured), receipt.lot)
     label = None if receipt.label is None else _label(receipt.label, receipt)
-    return ReceiptCheck(receipt, outcome, sample, label, _advice(outcome))
+    return ReceiptCheck(receipt, outcome, sample, label, _advice(receipt, outcome))
 
 
 def sample_of(measured: int, lot: int | None, confidence: Decimal = CONFIDENCE) -> Sample:
@@ -69,7 +70,7 @@ def _all_missed(lot: int, outside: int, measured: int) -> float:
     return math.comb(lot - outside, measured) / math.comb(lot, measured)
 
 
-def _advice(outcome: MeasuredDecision) -> str:
+def _advice(receipt: Receipt, outcome: MeasuredDecision) -> str:
     """Say which instrument would decide where this one does not."""
     if outcome.decision != "not provable":
         return ""
@@ -77,6 +78,9 @@ def _advice(outcome: MeasuredDecision) -> str:
     if needed is None:
         return "A piece lies on or outside a limit: no finer instrument can prove it conforming; send it back or sort."
     rows = [row for row in tables.load("instruments") if row.decimal("uncertainty") < needed]
+    if receipt.dimension is not None:
+        inside = receipt.dimension in HOLES
+        rows = [row for row in rows if row.text("feature").startswith("hole") == inside]
     finer: dict[str, str] = {}
     for row in rows:
         finer.setdefault(row.text("instrument"), f"{row.text('instrument')} (U {row.text('uncertainty')} mm)")

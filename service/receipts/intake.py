@@ -48,7 +48,8 @@ _PLAIN_NUMBERS = re.compile(r"[\d.,;\s]+")
 """Several numbers without units, as one cell of a sheet holds them."""
 
 _EXAMPLE_LIMITS = '{"lower": 4.982, "upper": 5.0}'
-_HOLES = frozenset({"bore", "hole_diameter", "slot_width", "groove_width"})
+HOLES = frozenset({"bore", "hole_diameter", "slot_width", "groove_width"})
+"""Dimensions that are measured from within."""
 
 
 def parse_receipt(fields: Fields, where: str = "") -> Receipt:
@@ -70,7 +71,7 @@ def parse_receipt(fields: Fields, where: str = "") -> Receipt:
     dimension = _dimension(given.get("dimension"), f"{lead}dimension") or _named_by(ordered) or _named_by(label)
     mate = _mate(given, lead)
     lower, upper, source = _limits(given, mate, ordered, dimension, lead)
-    hole = isinstance(mate, ShaftMate) or dimension in _HOLES
+    hole = isinstance(mate, ShaftMate) or dimension in HOLES
     size = upper if upper is not None else lower
     uncertainty = parse_uncertainty(given, hole and size is not None and size < SMALL_HOLE, lead)
     lot = given.get("lot")

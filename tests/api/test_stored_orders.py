@@ -134,6 +134,15 @@ def test_every_form_shows_the_same(client: FlaskClient) -> None:
             assert client.get(f"{path}/{part}.{form}").status_code == 200, (part, form)
 
 
+@pytest.mark.parametrize("part", ["log", "measurements", "history", "revisions", "schedule", "gate?step=strip"])
+def test_the_page_of_every_table_leads_back_to_the_order(client: FlaskClient, part: str) -> None:
+    """Nobody who came there is left without a way on."""
+    path = make(client)
+    name, _, query = part.partition("?")
+    page = client.get(f"{path}/{name}.html{'?' if query else ''}{query}").get_data(as_text=True)
+    assert f'href="{path}/check.html">Back to the order<' in page
+
+
 def test_orders_are_listed_page_by_page(client: FlaskClient) -> None:
     """The newest first."""
     made = [make(client, {**PLAN, "name": str(number)}).rsplit("/", 1)[1] for number in range(3)]

@@ -177,6 +177,8 @@ PAGES: dict[str, Visit] = {
     "bench of a stored order": stored("/bench?order=ID"),
     "bench with kept values and an error": kept,
     "log of a stored order": log_of,
+    "gate of a stored order": stored("/v1/orders/ID/gate.html?step=plate"),
+    "schedule of a stored order": stored("/v1/orders/ID/schedule.html"),
     "verdicts of a stored order": stored("/v1/orders/ID/history.html"),
     "documentation": at("/docs"),
     "error": at("/v1/verdict.html?line=M5+dowel+pin&boer=5+H7"),

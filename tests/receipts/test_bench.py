@@ -7,6 +7,7 @@ import pytest
 
 from service.receipts.bench import ToMeasure, not_proved, tells_apart, to_measure
 from service.receipts.intake import parse_receipt
+from service.strength.measuring import decide
 from service.verdict.mates import parse_check
 
 
@@ -55,6 +56,16 @@ def test_an_instrument_is_a_quarter_of_the_tolerance_or_the_finest() -> None:
     assert coarse.zone == (Decimal("44.53"), Decimal("45.47"))
     fine = measures(line="dowel pin 5 m6 x 20", bore="5 H7", fit="location")["outer_diameter"]
     assert (fine.instrument, fine.zone) == ("micrometer", (Decimal("5.005"), Decimal("5.012")))
+
+
+def test_a_reading_on_the_end_of_the_zone_proves_nothing() -> None:
+    """By more than the uncertainty, as it is decided: a zone without anything between its ends is none."""
+    pin = measures(line="dowel pin 5 m6 x 20", bore="5 H7", fit="location")["outer_diameter"]
+    assert pin.zone is not None
+    for reading, decision in ((pin.zone[0], "not provable"), (pin.zone[0] + Decimal("0.001"), "conforming")):
+        assert decide(pin.lower, pin.upper, [reading], pin.uncertainty).decision == decision
+    # 8 micrometres, and twice 4 of uncertainty.
+    assert measures(line="dowel pin 5 m6 x 20", bore="5 H7", fit="-0.010..0.010")["outer_diameter"].zone is None
 
 
 def test_what_no_instrument_can_prove_has_no_zone() -> None:

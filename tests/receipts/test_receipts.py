@@ -44,6 +44,9 @@ class TestDecision:
         """And none where a piece lies on a limit."""
         assert "micrometer" in checked(limits={"lower": 4.98, "upper": 5}, measured=4.99, uncertainty=0.03).advice
         assert "calliper" in checked(limits={"lower": 4.9, "upper": 5.1}, measured=5.0, uncertainty=0.2).advice
+        bore = checked(limits={"lower": 8, "upper": 8.02}, measured=8.011, uncertainty=0.02, dimension="bore")
+        assert "bore gauge" in bore.advice
+        assert "micrometer" not in bore.advice
         assert "no finer instrument" in checked(limits={"upper": 5.0}, measured=5.0, uncertainty=0.2).advice
         assert checked(limits={"upper": 5.0}, measured=4.0, uncertainty=0.2).advice == ""
 
