@@ -36,7 +36,7 @@ def why_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
     line, need = reply["line"], reply["need"]
     one = line if line is not None else need
     other_kind = "need" if line is not None else "line"
-    number = reply["number"]
+    number, left = reply["number"], reply["unsettled"]
     return page(
         "why.html",
         title=f"{one['id']}: {line['verdict'] if line is not None else need['state']}",
@@ -57,7 +57,7 @@ def why_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         },
         taken=_taken(need),
         way=[(text, _step(reply, to)) for text, to in (("Previous", reply["previous"]), ("Next", reply["next"])) if to],
-        standing=f"{number} of {reply['unsettled']} to look at" if number else f"{reply['unsettled']} to look at",
+        standing=f"{number} of {left} to look at" if number else f"{left or 'nothing'} to look at",
         back=f"/v1/orders/{reply['id']}/check.html" if reply["id"] else "/order",
         entry=anchor(reply["kind"], one["id"]),
         given=reply.get("asked", {}),

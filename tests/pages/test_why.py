@@ -118,6 +118,18 @@ class TestEntered:
         entered = {one.get("name"): (one.text or "").lstrip("\n") for one in page.all(".//textarea")}
         assert entered["needs"].rstrip("\n") == sampler()["needs"].rstrip("\n")
 
+    def test_a_line_of_a_settled_order_says_that_nothing_is_left(self, client: FlaskClient) -> None:
+        """Not a number without anything behind it; what was measured conforms, which is not yet all of it."""
+        receipt = {"measured": [5.008], "uncertainty": 0.001}
+        pin = {"id": "L1", "line": "ISO 8734 - 5 x 20 - A - St", "quantity": 1, "received": 1, "receipt": receipt}
+        needs = [{"id": "N1", "quantity": 1, "bore": "5 H7", "fit": "location"}]
+        made = client.post("/v1/orders", json={"name": "river sampler", "needs": needs, "lines": [pin]}).get_json()[
+            "id"
+        ]
+        page = get(client, f"/v1/orders/{made}/why.html?line=L1")
+        assert page.one(".//p[@class='kicker']") == "Line L1 of the order river sampler; nothing to look at"
+        assert "Everything that was measured on it conforms." in page.one(".//main")
+
     def test_an_order_that_a_program_sends_has_the_same_way(self, client: FlaskClient) -> None:
         """Its page carries the fields of the JSON along, and they are read back alike."""
         given: dict[str, Any] = {
