@@ -38,13 +38,12 @@ class Server:
         environ = {
             **os.environ,
             "PYTHONPATH": str(ROOT),
-            "PYTHONPYCACHEPREFIX": str(self.folder / "compiled"),  # kept as any start but the first finds it
             "KITPROOF_HOST": HOST,
             "KITPROOF_PORT": str(self.port),
             "KITPROOF_DATABASE_URL": f"sqlite:///{self.folder / 'bench.sqlite3'}",
             **self.environ,
         }
-        environ.pop("PYTHONDONTWRITEBYTECODE", None)
+        environ.pop("PYTHONDONTWRITEBYTECODE", None)  # any start but the first finds its modules compiled
         command = [sys.executable, "-m", "gunicorn", "--config", "python:service.serving", self.application]
         with (self.folder / f"{self.port}.log").open("wb") as log:
             began = time.perf_counter()
