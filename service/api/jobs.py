@@ -1,6 +1,7 @@
 """``/v1/jobs``: long uploads that are answered at once, worked in the background, listed, watched and cancelled."""
 
 import json
+import re
 import zlib
 from collections import Counter
 from collections.abc import Iterable, Iterator
@@ -11,6 +12,7 @@ from typing import Any
 
 import orjson
 from flask import Blueprint, Response, current_app, request
+from werkzeug.exceptions import RequestEntityTooLarge
 
 from schemas.jobs import (
     FIRST,
@@ -22,7 +24,7 @@ from schemas.jobs import (
     RESULT_QUERY,
     WATCH_QUERY,
 )
-from schemas.verdict import CHECK, VERDICT_ROW, VERDICTS
+from schemas.verdict import CHECK, LONGEST_TEXT, VERDICT_ROW, VERDICTS
 from service.api import verdict as checks
 from service.api.body import Row, body_kind, csv_rows, ndjson_rows
 from service.api.callers import caller, writer
@@ -47,7 +49,7 @@ from service.errors import (
     UnsupportedMedia,
 )
 from service.jobs.queue import Queue
-from service.pages.jobs import job_page, jobs_page
+from service.pages.jobs import UPLOAD_MIB, job_page, jobs_page
 from service.store import jobs
 from service.store.model import Job
 from service.store.orders import new_id
@@ -225,12 +227,10 @@ def _blocks(kept: Store, job: str, chunks: Iterable[int]) -> Iterator[list[Wire]
 
 def new_job(suffix: str | None = None) -> Response:
     """Store the rows of a body and have them worked."""
-    owner = writer().owner
+    writer()
     query = load(NEW_JOB_QUERY, parse_query(request.environ.get("QUERY_STRING", "")))
     form = choose(suffix, query.get("format"), request.environ.get("HTTP_ACCEPT", ""), NEW_JOB.forms)
     seen = look(form, query, here=here(NEW_JOB, suffix))
-    settings = _settings()
-    queue: Queue = current_app.extensions["kitproof.jobs"]
     content_type = request.environ.get("CONTENT_TYPE", "")
     kind = body_kind(content_type)
     body: Any = request.stream
@@ -242,8 +242,52 @@ def new_job(suffix: str | None = None) -> Response:
             accepted="text/csv, application/x-ndjson",
             example="text/csv",
         )
-    rows = csv_rows(body, settings.row_limit, FIELDS) if kind == "csv" else ndjson_rows(body, settings.row_limit)
-    job, units = new_id(), query.get("units", "mm")
+    limit = _settings().row_limit
+    rows = csv_rows(body, limit, FIELDS) if kind == "csv" else ndjson_rows(body, limit)
+    job = _take(rows, query.get("units", "mm"), query.get("file"))
+    reply = _reply(_found(job))
+    headers: Headers = (("Location", f"/v1/jobs/{job}"),)
+    return respond(render(reply, seen, LAYOUT, JOB), seen.content_type, 202, headers)
+
+
+@blueprint.post("/job")
+def upload() -> Response:
+    """Have the file judged that a browser sends, and lead to the page of its job."""
+    writer()
+    limit = UPLOAD_MIB * 1024 * 1024
+    too_large = TooLarge(
+        f"a browser sends at most {UPLOAD_MIB} MiB",
+        field="rows",
+        accepted="a smaller file; a program sends any to POST /v1/jobs",
+        example="order.csv",
+    )
+    if (request.content_length or 0) > limit:
+        raise too_large
+    request.max_content_length = limit
+    try:
+        sent = request.files.get("rows")
+    except RequestEntityTooLarge:  # of a length that was not told
+        request.max_content_length = None
+        raise too_large from None
+    if sent is None or not sent.filename:
+        raise NothingToCheck("no file was chosen", field="rows", accepted="a CSV or NDJSON file", example="order.csv")
+    name = "".join(filter(str.isprintable, re.split(r"[/\\]", sent.filename)[-1]))[:LONGEST_TEXT]
+    longest = _settings().row_limit
+    with sent.stream as stream:
+        ndjson = name.lower().endswith((".ndjson", ".jsonl"))
+        rows = ndjson_rows(stream, longest) if ndjson else csv_rows(stream, longest, FIELDS)
+        job = _take(rows, "mm", name or None)
+    return respond(b"", CONTENT_TYPES["html"], 303, (("Location", f"/v1/jobs/{job}.html"),))
+
+
+def _take(rows: Iterator[Row], units: str, name: str | None) -> str:
+    """Store rows as a job of the caller's, and return its id.
+
+    Raises:
+        RequestError: there is no row, there are too many of them or of the caller's jobs, or one cannot be read.
+    """
+    settings, owner, job = _settings(), writer().owner, new_id()
+    queue: Queue = current_app.extensions["kitproof.jobs"]
     blocks = iter(lambda: list(islice(rows, checks.BLOCK)), [])
     first = next(blocks, None)
     if first is None:
@@ -255,7 +299,7 @@ def new_job(suffix: str | None = None) -> Response:
                 field="body",
                 accepted="deleting jobs that are done, or a larger KITPROOF_JOBS_LIMIT",
             )
-        jobs.create(session, owner, job, units, query.get("file"))
+        jobs.create(session, owner, job, units, name)
     try:
         total = _receive(job, [first], blocks, units, queue, settings)
         with store().write() as session:
@@ -266,9 +310,7 @@ def new_job(suffix: str | None = None) -> Response:
             jobs.give_up(session, job)
         raise
     count_job("received")
-    reply = _reply(_found(job))
-    headers: Headers = (("Location", f"/v1/jobs/{job}"),)
-    return respond(render(reply, seen, LAYOUT, JOB), seen.content_type, 202, headers)
+    return job
 
 
 def _receive(

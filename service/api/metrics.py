@@ -76,7 +76,7 @@ def path_of(path: str) -> str:
     name = parts[1].partition(".")[0] if len(parts) > 1 else ""
     return (
         f"/{name}"
-        if name in {"", "docs", "openapi", "healthz", "readyz", "metrics", "order", "proof", "bench"}
+        if name in {"", "docs", "openapi", "healthz", "readyz", "metrics", "order", "proof", "bench", "job"}
         else "other"
     )
 

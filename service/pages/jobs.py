@@ -18,6 +18,9 @@ Wire = Mapping[str, Any]
 SECONDS = 5
 """How often the page is loaded anew where the link to that is followed."""
 
+UPLOAD_MIB = 64
+"""The largest file that a browser sends [MiB]: it is kept whole before its first row is read."""
+
 HEADINGS: Mapping[str, str] = {
     "receiving": "Job: its lines are coming in",
     "waiting": "Job: waiting",
@@ -158,6 +161,7 @@ def jobs_page(reply: Wire, table: str, query: str, forms: Forms) -> str:
         state=state,
         following=following,
         later="after" in dict(parse_qsl(query)),
+        most=UPLOAD_MIB,
         seconds=SECONDS,
         forms=forms,
         table=Markup(table),  # noqa: S704 - made of escaped cells

@@ -114,6 +114,10 @@ def test_what_is_made_is_found_where_its_location_says(behind: Behind) -> None:
     for shown in (page, client.get("/v1/jobs.html").text):
         assert f'href="{job.headers["Location"]}.html' in shown
         assert "/kitproof/kitproof" not in shown
+    client.application.extensions["kitproof.jobs"].work(job.json["id"])
+    done = client.get("/v1/jobs.html").text
+    assert f'href="{job.headers["Location"]}/result.html"' in done
+    assert "/kitproof/kitproof" not in done
     gone = client.post(job.headers["Location"].removeprefix("/kitproof") + "/cancel.html")
     assert gone.headers["Location"].startswith(f"{job.headers['Location']}.html")
     for reply in (order, job):

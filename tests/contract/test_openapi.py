@@ -17,6 +17,7 @@ UNDOCUMENTED = {
     "/order/why",
     "/order/keep",
     "/bench",
+    "/job",
     "/docs",
     "/openapi.json",
     "/metrics",

@@ -2,6 +2,8 @@
 
 import json
 import time
+from io import BytesIO
+from pathlib import Path
 from typing import Any
 from urllib.request import Request, urlopen
 
@@ -183,3 +185,67 @@ def test_the_focus_stays_while_nobody_asked_for_a_reload(browser: Browser, site:
     browser.run("document.documentElement.dataset.before = ''")
     browser.wait_for("html:not([data-before])")
     browser.open(f"{site}/")
+
+
+# --- a file from a browser -------------------------------------------------------------------------------------------
+
+CSV = "line,bore,fit\nM5 dowel pin,5 H7,location\nISO 8734 - 5 x 20 - A - St,5 H7,location\n"
+
+
+def test_a_file_that_is_chosen_becomes_a_job(browser: Browser, site: str, tmp_path: Path) -> None:
+    """From the list of jobs, without a script; the page of the job follows."""
+    (tmp_path / "carousel pins.csv").write_text(CSV)
+    browser.open(f"{site}/v1/jobs.html")
+    browser.type("#rows", str(tmp_path / "carousel pins.csv"))
+    browser.submit("form.sheet button")
+    assert "carousel pins.csv" in browser.text("main")
+    assert "/v1/jobs/" in browser.address
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "rows"),
+    [
+        ("pins.csv", CSV, 2),
+        ("orders/pins.txt", CSV, 2),
+        ("pins.ndjson", '{"line": "M5 dowel pin", "bore": "5 H7"}\n', 1),
+    ],
+)
+def test_the_file_is_read_by_its_name(client: FlaskClient, name: str, data: str, rows: int) -> None:
+    """CSV, unless it ends as NDJSON does; of the name only what is no folder is kept."""
+    sent = client.post("/job", data={"rows": (BytesIO(data.encode()), name)})
+    assert sent.status_code == 303
+    made = client.get(sent.headers["Location"].removesuffix(".html")).get_json()
+    assert (made["rows_total"], made["file"]) == (rows, name.rpartition("/")[2])
+
+
+@pytest.mark.parametrize(
+    ("data", "says"),
+    [
+        ({}, "no file was chosen"),
+        ({"rows": (BytesIO(b""), "empty.csv")}, "the body is empty"),
+        ({"rows": (BytesIO(b"colour,size\nred,5\n"), "other.csv")}, "&#39;colour&#39; is no field here"),
+    ],
+)
+def test_a_file_that_is_no_order_is_refused_in_words(client: FlaskClient, data: dict[str, Any], says: str) -> None:
+    """On a page, and nothing is left behind."""
+    before = client.get("/v1/jobs").get_json()["jobs"]
+    reply = client.post("/job", data=data, headers={"Accept": "text/html"})
+    assert (reply.status_code, reply.content_type) == (422, "text/html; charset=utf-8")
+    assert says in reply.text
+    assert client.get("/v1/jobs").get_json()["jobs"] == before
+
+
+def test_a_file_that_is_too_long_is_refused(client: FlaskClient, monkeypatch: pytest.MonkeyPatch) -> None:
+    """With the way that takes files of any length."""
+    monkeypatch.setattr("service.api.jobs.UPLOAD_MIB", 0)
+    reply = client.post("/job", data={"rows": (BytesIO(CSV.encode()), "long.csv")})
+    assert reply.status_code == 413
+    assert "POST /v1/jobs" in reply.get_json()["accepted"]
+
+
+def test_a_page_of_another_site_sends_no_file(client: FlaskClient) -> None:
+    """As with every form."""
+    sent = client.post(
+        "/job", data={"rows": (BytesIO(CSV.encode()), "a.csv")}, headers={"Sec-Fetch-Site": "cross-site"}
+    )
+    assert sent.status_code == 403
