@@ -10,6 +10,9 @@ from collections.abc import Iterator
 from typing import IO, Any
 
 import orjson
+from flask import request
+from werkzeug.datastructures import FileStorage, ImmutableMultiDict
+from werkzeug.exceptions import RequestEntityTooLarge
 from werkzeug.http import parse_options_header
 
 from service.api.query import unknown_field
@@ -89,6 +92,24 @@ def read_json(stream: IO[bytes], limit: int, declared: int | None) -> Any:
     if not data.strip():
         raise NothingToCheck("the body is empty", field="body", accepted="one check or a list", example=_EXAMPLE)
     return parse_json(bytes(data))
+
+
+def read_form(
+    limit: int, too_large: TooLarge
+) -> tuple[ImmutableMultiDict[str, FileStorage], ImmutableMultiDict[str, str]]:
+    """Return the files and the fields of the form at hand.
+
+    Raises:
+        TooLarge: the one given; the form has more bytes than the limit, whether it told its length or not.
+    """
+    if (request.content_length or 0) > limit:
+        raise too_large
+    request.max_content_length = limit
+    try:
+        return request.files, request.form
+    except RequestEntityTooLarge:
+        request.max_content_length = None
+        raise too_large from None
 
 
 def parse_json(data: bytes) -> Any:

@@ -12,7 +12,6 @@ from typing import Any
 
 import orjson
 from flask import Blueprint, Response, current_app, request
-from werkzeug.exceptions import RequestEntityTooLarge
 
 from schemas.jobs import (
     FIRST,
@@ -26,7 +25,7 @@ from schemas.jobs import (
 )
 from schemas.verdict import CHECK, LONGEST_TEXT, VERDICT_ROW, VERDICTS
 from service.api import verdict as checks
-from service.api.body import Row, body_kind, csv_rows, ndjson_rows
+from service.api.body import Row, body_kind, csv_rows, ndjson_rows, read_form
 from service.api.callers import caller, writer
 from service.api.formats import CONTENT_TYPES, choose, look
 from service.api.metrics import count_job
@@ -89,6 +88,9 @@ LAYOUT = Layout(
     lambda reply: str(reply["state"]),
     page=job_page,
 )
+CHUNK = 250
+"""Rows of a job that are stored and worked together."""
+
 LIST_LAYOUT = Layout(
     "jobs",
     COLUMNS,
@@ -261,14 +263,7 @@ def upload() -> Response:
         accepted="a smaller file; a program sends any to POST /v1/jobs",
         example="order.csv",
     )
-    if (request.content_length or 0) > limit:
-        raise too_large
-    request.max_content_length = limit
-    try:
-        sent = request.files.get("rows")
-    except RequestEntityTooLarge:  # of a length that was not told
-        request.max_content_length = None
-        raise too_large from None
+    sent = read_form(limit, too_large)[0].get("rows")
     if sent is None or not sent.filename:
         raise NothingToCheck("no file was chosen", field="rows", accepted="a CSV or NDJSON file", example="order.csv")
     name = "".join(filter(str.isprintable, re.split(r"[/\\]", sent.filename)[-1]))[:LONGEST_TEXT]
@@ -288,7 +283,7 @@ def _take(rows: Iterator[Row], units: str, name: str | None) -> str:
     """
     settings, owner, job = _settings(), writer().owner, new_id()
     queue: Queue = current_app.extensions["kitproof.jobs"]
-    blocks = iter(lambda: list(islice(rows, checks.BLOCK)), [])
+    blocks = iter(lambda: list(islice(rows, CHUNK)), [])
     first = next(blocks, None)
     if first is None:
         raise NothingToCheck("the body holds no check", field="body", accepted="one or more", example="line,bore")

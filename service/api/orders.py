@@ -7,13 +7,12 @@ from datetime import UTC, date, datetime
 from typing import Any
 
 from flask import Blueprint, Response, current_app, request
-from werkzeug.exceptions import RequestEntityTooLarge
 
 from schemas.fields import printable
 from schemas.orders import ORDER, ORDER_CHECK, ORDER_QUERY
 from schemas.verdict import VERDICTS
 from service.api import wire
-from service.api.body import parse_json
+from service.api.body import parse_json, read_form
 from service.api.formats import choose, look
 from service.api.query import load, parse_query, unknown_field
 from service.api.receipts import refused
@@ -89,28 +88,21 @@ def sent() -> list[tuple[str, bytes | str]]:
     """
     settings: Settings = current_app.extensions["kitproof.settings"]
     limit = settings.body_limit
-    request.max_content_length = request.max_form_memory_size = limit
+    request.max_form_memory_size = limit
     too_large = TooLarge(
         f"an upload has at most {limit} bytes",
         field="body",
         accepted=f"up to {limit} bytes",
         example="a smaller sheet",
     )
-    if (request.content_length or 0) > limit:
-        request.max_content_length = None
-        raise too_large
-    try:
-        files, form = list(request.files.items(multi=True)), list(request.form.items(multi=True))
-    except RequestEntityTooLarge:
-        request.max_content_length = None
-        raise too_large from None
+    files, form = read_form(limit, too_large)
     parts: list[tuple[str, bytes | str]] = []
-    for name, upload in files:
+    for name, upload in files.items(multi=True):
         with upload.stream as stream:
             data = stream.read()
         if data or upload.filename:
             parts.append((name, data))
-    return [*parts, *((name, value) for name, value in form if value.strip())]
+    return [*parts, *((name, value) for name, value in form.items(multi=True) if value.strip())]
 
 
 def text_fields() -> dict[str, str]:

@@ -7,10 +7,10 @@ from flask import Blueprint
 from schemas.options import LengthOptions
 from schemas.proposals import PROPOSALS, WANTED
 from service.api import wire
+from service.api.query import not_understood
 from service.api.render import Layout, Row, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
 from service.cells import cell_text
-from service.errors import BadValue
 from service.proposals.model import Proposal, Proposals
 from service.proposals.propose import propose
 from service.proposals.wanted import parse_wanted
@@ -129,12 +129,6 @@ def proposals(query: Wire, body: Wire) -> Answer:
     try:
         wanted = parse_wanted(body)
     except CheckError as error:
-        raise BadValue(
-            "the value is not understood",
-            field=error.field,
-            value=error.value,
-            accepted=error.accepted,
-            example=error.example,
-        ) from None
+        raise not_understood(error) from None
     units = query.get("units", "mm")
     return Answer(with_reference(reply_of(propose(wanted), units), units))

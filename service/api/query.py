@@ -11,6 +11,7 @@ from marshmallow import Schema, ValidationError, missing
 
 from schemas.options import names
 from service.errors import BadValue, Malformed, MissingField, RequestError, UnknownField
+from service.verdict.model import CheckError
 
 MOST_FIELDS = 100
 _LONGEST_NAME = 60
@@ -102,6 +103,17 @@ def fault(schema: Schema, given: Mapping[str, Any], error: ValidationError) -> R
 
 def _unknown(name: str, known: tuple[str, ...]) -> RequestError:
     return unknown_field(str(name), known)
+
+
+def not_understood(error: CheckError) -> BadValue:
+    """Return what the values of a check, a mate or a wish are refused with, where one of them is not understood."""
+    return BadValue(
+        "the value is not understood",
+        field=error.field,
+        value=error.value,
+        accepted=error.accepted,
+        example=error.example,
+    )
 
 
 def unknown_field(name: str, known: tuple[str, ...], example: str = "") -> UnknownField:

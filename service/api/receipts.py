@@ -1,16 +1,16 @@
 """``/v1/receipts/check``: what do the measured pieces prove?"""
 
 from collections.abc import Iterator
-from typing import Any
 
 from flask import Blueprint
 
 from schemas.receipts import RECEIPT, RECEIPT_CHECK, RECEIPT_QUERY
 from service.api import wire
+from service.api.query import not_understood
 from service.api.render import Layout, Row, Wire
 from service.api.resource import Answer, Resource, resource, with_reference
 from service.cells import cell_text
-from service.errors import BadValue, MissingField, RequestError
+from service.errors import MissingField, RequestError
 from service.receipts.check import check
 from service.receipts.intake import parse_receipt
 from service.receipts.model import ReceiptCheck
@@ -40,10 +40,11 @@ COLUMNS = (
 
 def refused(error: CheckError) -> RequestError:
     """Return what the service's inside refuses as an error of the request."""
-    parts: dict[str, Any] = {"field": error.field, "accepted": error.accepted, "example": error.example}
     if error.value is None:
-        return MissingField(f"{error.field} is missing", **parts)
-    return BadValue("the value is not understood", value=error.value, **parts)
+        return MissingField(
+            f"{error.field} is missing", field=error.field, accepted=error.accepted, example=error.example
+        )
+    return not_understood(error)
 
 
 def _piece(piece: Piece, units: str) -> Wire:

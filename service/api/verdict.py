@@ -14,7 +14,7 @@ from service.api import wire
 from service.api.body import Row, body_kind, csv_rows, ndjson_rows, read_json
 from service.api.formats import Look, choose, look
 from service.api.metrics import count_verdicts, counted_as
-from service.api.query import load, parse_pairs, parse_query, unique, unknown_field
+from service.api.query import load, not_understood, parse_pairs, parse_query, unique, unknown_field
 from service.api.render import Cell, Dress, Layout, Wire, render, stream
 from service.api.reports import REPORTS, Case, advice
 from service.api.resource import Answer, Headers, Resource, here, register, resource, respond, with_reference
@@ -33,11 +33,8 @@ log = logging.getLogger(__name__)
 
 blueprint = Blueprint("verdict", __name__)
 
-BLOCK = 250
-"""Checks that are stored and judged at a time, as a job does."""
-
-AT_ONCE = 100
-"""Checks whose replies are held at a time before they are written."""
+BLOCK = 100
+"""Checks that are judged and written at a time."""
 
 MOST_FIELDS = 2000
 """Fields of a query that holds several checks; its length is bounded by the server."""
@@ -101,13 +98,7 @@ def load_check(given: Any) -> Check:
     try:
         return parse_check(given)
     except CheckError as error:
-        raise BadValue(
-            "the value is not understood",
-            field=error.field,
-            value=error.value,
-            accepted=error.accepted,
-            example=error.example,
-        ) from None
+        raise not_understood(error) from None
 
 
 def reply_to(given: Any, units: str, counted: bool = True) -> Wire:
@@ -283,7 +274,7 @@ def judged(
     ``asked`` keeps beside each reply what was asked, for pages that lead on to it.
     """
     remaining = iter(rows)
-    while block := list(islice(remaining, min(BLOCK, AT_ONCE))):
+    while block := list(islice(remaining, BLOCK)):
         replies = []
         counts = []
         for number, given in block:

@@ -10,8 +10,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 from sqlalchemy import func, select, update
 
-from service.api.jobs import judge_chunk
-from service.api.verdict import BLOCK
+from service.api.jobs import CHUNK, judge_chunk
 from service.app import create_app
 from service.config import Settings
 from service.jobs.queue import Queue
@@ -42,18 +41,18 @@ def test_a_cancelled_job_stays_with_what_was_judged(app: Flask, client: FlaskCli
     before = counted(client, "cancelled")
     reply = client.post(made["address"] + "/cancel")
     assert reply.status_code == 200
-    assert (reply.json["state"], reply.json["rows_done"], reply.json["rows_total"]) == ("cancelled", BLOCK, 743)
+    assert (reply.json["state"], reply.json["rows_done"], reply.json["rows_total"]) == ("cancelled", CHUNK, 743)
     assert work_all(queue) == 2, "the tickets are still there"
     queue.refill()
     assert work_all(queue) == 0
     shown = client.get(made["address"])
     assert shown.status_code == 200
     assert shown.json == reply.json
-    assert sum(shown.json["verdicts"].values()) == BLOCK
+    assert sum(shown.json["verdicts"].values()) == CHUNK
     assert shown.json["finished_at"] < shown.json["kept_until"]
     with store_of(app).read() as session:
         chunks = session.execute(select(JobChunk.rows).where(JobChunk.job_id == made["id"])).scalars().all()
-    assert chunks == [BLOCK]
+    assert chunks == [CHUNK]
     assert counted(client, "cancelled") == before + 1
 
 
@@ -131,7 +130,7 @@ def test_the_button_leads_to_a_page_that_says_what_became_of_it(app: Flask, clie
         assert (reply.status_code, reply.headers["Location"]) == (303, f"{made['address']}.html?asked=cancel")
     page = client.get(reply.headers["Location"]).text
     assert "You asked to cancel this job, and it is cancelled." in page
-    assert f"{BLOCK} of 743 lines were judged before. The other 493 never will be." in page
+    assert f"{CHUNK} of 743 lines were judged before. The other 493 never will be." in page
     assert 'method="post"' not in page
     done = post(client)
     work_all(queue)

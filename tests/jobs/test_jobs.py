@@ -23,7 +23,7 @@ from bench.client import Connection, post_request
 from bench.lines import checks
 from bench.server import HOST, ROOT, Server
 from service.api import jobs as job_api
-from service.api.verdict import BLOCK
+from service.api.jobs import CHUNK
 from service.jobs.queue import Queue
 from service.store import jobs, tokens
 from service.store.model import Job, JobChunk, now
@@ -40,7 +40,7 @@ def test_a_job_answers_what_a_batch_answers(app: Flask, client: FlaskClient) -> 
     huey = queue._opened()[0]
     huey.execute(huey.dequeue())
     running = client.get(made["address"]).json
-    assert (running["state"], running["rows_done"], running["result"]) == ("running", BLOCK, None)
+    assert (running["state"], running["rows_done"], running["result"]) == ("running", CHUNK, None)
     assert work_all(queue) == 2
     done = client.get(made["address"]).json
     assert (done["state"], done["rows_done"]) == ("done", 743)
@@ -114,7 +114,7 @@ def test_a_chunk_whose_worker_died_is_worked_by_the_next(app: Flask, client: Fla
     assert work_all(queue) == 2
     queue.refill()
     assert work_all(queue) == 0
-    assert client.get(made["address"]).json["rows_done"] == 743 - BLOCK
+    assert client.get(made["address"]).json["rows_done"] == 743 - CHUNK
     with store.write() as session:
         session.execute(update(JobChunk).values(taken_until=now()))
     queue.refill()

@@ -8,12 +8,12 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
+from service.api.jobs import CHUNK
 from service.api.reports import REPORTS
-from service.api.verdict import BLOCK
 from service.store import jobs
 from tests.jobs.working import ROWS, post, queue_of, work_all, work_one
 
-GOOD = b"line,bore,fit\n" + b"ISO 8734 - 5 x 20 - A - St,5 H7,location\n" * (BLOCK + 3)
+GOOD = b"line,bore,fit\n" + b"ISO 8734 - 5 x 20 - A - St,5 H7,location\n" * (CHUNK + 3)
 BAD = GOOD + b"M5 dowel pin,5 H7,location\n"
 FORMS = ("json", "csv", "ndjson", "xml", "html", "txt", *REPORTS)
 
@@ -57,7 +57,7 @@ def test_until_a_job_is_done_there_is_no_result(app: Flask, client: FlaskClient,
     """A gate that is not decided is neither 200 nor 409; the reply says when to come again, to a wrong id not."""
     queue = queue_of(app)
     made = post(client)
-    for state, rows in (("waiting", 0), ("running", BLOCK)):
+    for state, rows in (("waiting", 0), ("running", CHUNK)):
         for form in FORMS:
             reply = client.get(f"{made['address']}/result.{form}{query}")
             assert (reply.status_code, reply.headers["Retry-After"]) == (404, "2"), form
@@ -88,7 +88,7 @@ class TestCancelled:
         made = post(client, GOOD, "text/csv")
         work_one(queue)
         job = client.post(made["address"] + "/cancel").json
-        assert (job["verdict"], job["rows_done"], job["rows_total"]) == ("fits", BLOCK, BLOCK + 3)
+        assert (job["verdict"], job["rows_done"], job["rows_total"]) == ("fits", CHUNK, CHUNK + 3)
         assert job["result"] == made["address"] + "/result"
         return str(job["result"])
 
@@ -96,23 +96,23 @@ class TestCancelled:
         """The verdict in the header is none that lets anything pass, nor does the gate."""
         reply = client.get(f"{address}.ndjson")
         assert (reply.status_code, reply.headers["X-Verdict"]) == (200, "ask")
-        assert [json.loads(row)["number"] for row in reply.text.splitlines()] == list(range(2, BLOCK + 2))
+        assert [json.loads(row)["number"] for row in reply.text.splitlines()] == list(range(2, CHUNK + 2))
         gated = client.get(f"{address}.ndjson?gate=1")
         assert (gated.status_code, gated.data) == (409, reply.data)
         page = client.get(f"{address}.html").text
-        assert f"The job was cancelled: {BLOCK} of {BLOCK + 3} rows were judged before" in page
+        assert f"The job was cancelled: {CHUNK} of {CHUNK + 3} rows were judged before" in page
 
     def test_every_report_has_a_failure(self, client: FlaskClient, address: str) -> None:
         """Whoever reads it without the status is not told that all is well."""
-        said = f"The job was cancelled: {BLOCK} of {BLOCK + 3} rows were judged before, the others never will be."
+        said = f"The job was cancelled: {CHUNK} of {CHUNK + 3} rows were judged before, the others never will be."
         junit = ElementTree.fromstring(client.get(f"{address}.junit").text)  # noqa: S314 - our own
         (suite,) = junit
-        assert (suite.get("tests"), suite.get("failures")) == (str(BLOCK + 1), "1")
+        assert (suite.get("tests"), suite.get("failures")) == (str(CHUNK + 1), "1")
         (failure,) = junit.iter("failure")
         assert (failure.get("type"), failure.get("message")) == ("cancelled", said)
         tap = client.get(f"{address}.tap").text
         assert tap.splitlines()[1] == "not ok 1 - 1 the job"
-        assert tap.endswith(f"1..{BLOCK + 1}\n")
+        assert tap.endswith(f"1..{CHUNK + 1}\n")
         lines = client.get(f"{address}.lines?file=sampler.csv").text.splitlines()
         assert lines[0] == f"sampler.csv:1: error: cancelled: the job: {said}"
         (run,) = client.get(f"{address}.sarif").json["runs"]
@@ -157,9 +157,9 @@ def test_the_first_lines_that_do_not_fit_stand_with_the_job(app: Flask, client: 
     assert client.get(made["address"]).json["first_not_fits"] == []
     work_all(queue)
     job = client.get(made["address"]).json
-    assert job["verdicts"] == {"fits": BLOCK + 3, "marginal": 0, "ask": 12, "wrong": 0, "unread": 0}
+    assert job["verdicts"] == {"fits": CHUNK + 3, "marginal": 0, "ask": 12, "wrong": 0, "unread": 0}
     first = job["first_not_fits"]
-    assert [one["number"] for one in first] == list(range(BLOCK + 5, BLOCK + 15))
+    assert [one["number"] for one in first] == list(range(CHUNK + 5, CHUNK + 15))
     assert (first[0]["verdict"], first[0]["line"]) == ("ask", "M5 dowel pin")
     assert first[0]["order_text"] == "Parallel pin ISO 8734 - 5 x <length> - A - St"
     assert first[0]["reason"]

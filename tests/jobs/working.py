@@ -8,10 +8,10 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from bench.lines import checks
-from service.api.verdict import BLOCK
+from service.api.jobs import CHUNK
 from service.jobs.queue import Queue
 
-ROWS = b"".join(json.dumps(check).encode() + b"\n" for check in checks(3 * BLOCK - 7))
+ROWS = b"".join(json.dumps(check).encode() + b"\n" for check in checks(3 * CHUNK - 7))
 KEPT = timedelta(days=30)
 
 

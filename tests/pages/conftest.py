@@ -10,12 +10,12 @@ from flask.testing import FlaskClient
 from werkzeug.serving import make_server
 
 from bench.lines import checks
-from service.api.verdict import BLOCK
+from service.api.jobs import CHUNK
 from service.app import create_app
 from service.config import Settings
 from tests.pages import browser as driven
 
-ROWS = "".join(json.dumps(check) + "\n" for check in checks(BLOCK + 30))
+ROWS = "".join(json.dumps(check) + "\n" for check in checks(CHUNK + 30))
 """A job of two chunks."""
 
 

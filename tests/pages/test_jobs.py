@@ -11,12 +11,12 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from service.api.verdict import BLOCK
+from service.api.jobs import CHUNK
 from tests.pages.browser import Browser
 from tests.pages.conftest import ROWS
 from tests.pages.parsed import Parsed, get
 
-TOTAL = BLOCK + 30
+TOTAL = CHUNK + 30
 
 
 @pytest.fixture
@@ -51,10 +51,10 @@ def test_a_job_is_told_in_words_from_beginning_to_end(app: Flask, client: FlaskC
     running = get(client, f"{job['address']}.html")
     told = client.get(job["address"]).get_json()
     assert running.one(".//h1") == "Job: running"
-    assert f"{BLOCK} of {TOTAL} lines are judged." in running.text
+    assert f"{CHUNK} of {TOTAL} lines are judged." in running.text
     assert verdicts(running) == told["verdicts"]
     assert running.facts()["started"] != "not yet"
-    assert running.all(".//progress")[0].attrib == {"id": "progress", "max": str(TOTAL), "value": str(BLOCK)}
+    assert running.all(".//progress")[0].attrib == {"id": "progress", "max": str(TOTAL), "value": str(CHUNK)}
     work(app, job)
     done = get(client, f"{job['address']}.html")
     told = client.get(job["address"]).get_json()
